@@ -1,0 +1,62 @@
+#include "base/caution.hpp"
+
+#include <array>
+
+namespace huewright {
+namespace {
+
+struct Row {
+  CautionCode code;
+  std::string_view name;
+  std::string_view text;
+};
+
+constexpr std::array<Row, kCautionCount> kRows{{
+    {CautionCode::Clipped, "clipped",
+     "The photo ran out of range on {}: that colour is cut off. Photograph again with less exposure, or use a linear file."},
+    {CautionCode::TooDark, "too-dark", "{} is so dark in the photo that noise and stray light rule it. Give more light or more exposure."},
+    {CautionCode::TooFewPixels, "too-few-pixels", "{} covers few pixels. Photograph from nearer."},
+    {CautionCode::Glare, "glare", "Over a third of {} is glare and was left out. Turn the lamp so that it does not mirror in the clear."},
+    {CautionCode::Shadow, "shadow", "Over a third of {} is in shadow or dirty and was left out. Clear the light's way and photograph again."},
+    {CautionCode::RegionEdge, "region-edge", "The region marked for {} seems to run over its edge. Mark it a little smaller."},
+    {CautionCode::LightNotCorrected, "light-not-corrected",
+     "{}, so uneven light is corrected only as far as panel and card show it themselves. Lay a grey patch on either side, or use even light."},
+    {CautionCode::LightUneven, "light-uneven",
+     "The brightness seems to change by about {} % between panel and card; it was evened out as far as their own slopes tell. Use more even "
+     "light, or lay panel and card across the light."},
+    {CautionCode::LightColoured, "light-coloured",
+     "The light is strongly coloured; matches made in it may part in daylight. Photograph again in daylight or under a daylight lamp."},
+    {CautionCode::GreyNotGrey, "grey-not-grey", "{} does not look like one flat grey. Check that the region lies on the grey patch alone."},
+    {CautionCode::GreyExposure, "grey-exposure", "{} is badly exposed. Set the exposure so that the grey is neither near black nor near white."},
+    {CautionCode::GreysDisagree, "greys-disagree",
+     "The grey patches differ in colour by {} %: two kinds of light fall on the set-up, or one patch is not neutral."},
+    {CautionCode::GreyUnmeasured, "grey-unmeasured",
+     "The lightness of the grey patch was taken as {} without a measurement, so absolute colours may be off."},
+    {CautionCode::PhotoUntagged, "photo-untagged", "The photo does not say what its colours mean; sRGB was assumed. Use the camera's own file."},
+    {CautionCode::CameraDataMissing, "camera-data-missing",
+     "The camera's own data is gone: the photo was probably re-saved by a messenger or an editor. Ask for the original file."},
+    {CautionCode::AbsoluteNotTrusted, "absolute-not-trusted",
+     "Without a colour chart the photo gives differences, not absolute colour: the Lab numbers themselves may be off by 7 or more."},
+    {CautionCode::CardKindUnknown, "card-kind-unknown",
+     "What the card is made of was not said. If it is the same kind of paint, say --card-kind same for a narrower answer."},
+}};
+
+constexpr bool inOrder() {
+  for (std::size_t i = 0; i < kRows.size(); ++i)
+    if (static_cast<std::size_t>(kRows[i].code) != i || kRows[i].text.empty()) return false;
+  return true;
+}
+static_assert(inOrder(), "the sentence table must follow the order of CautionCode");
+
+}  // namespace
+
+std::string sentence(const Caution& caution) {
+  std::string text{kRows[static_cast<std::size_t>(caution.code)].text};
+  if (const auto gap = text.find("{}"); gap != std::string::npos) text.replace(gap, 2, caution.detail);
+  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
+  return text;
+}
+
+std::string_view cautionName(CautionCode code) { return kRows[static_cast<std::size_t>(code)].name; }
+
+}  // namespace huewright

@@ -1,0 +1,94 @@
+#include "base/problem.hpp"
+
+#include <array>
+
+namespace huewright {
+namespace {
+
+constexpr int kUse = 2;
+constexpr int kInput = 3;
+constexpr int kFault = 4;
+constexpr int kMachine = 5;
+
+struct Row {
+  Code code;
+  std::string_view name;
+  int exit;
+  std::string_view text;
+};
+
+constexpr std::array<Row, kCodeCount> kRows{{
+    {Code::BadOption, "bad-option", kUse, "{}. See huewright --help for the words it knows."},
+    {Code::BadRegion, "bad-region", kUse,
+     "\"{}\" is not a region. Give X,Y,WIDTH,HEIGHT or four corners X1,Y1,X2,Y2,X3,Y3,X4,Y4, in pixels."},
+    {Code::ZeroRegion, "zero-region", kUse, "The region \"{}\" has no area. Give it a width and a height above zero."},
+    {Code::BadNumber, "bad-number", kUse, "{}."},
+    {Code::BadMix, "bad-mix", kUse,
+     "\"{}\" is not a mix. Give the parts of strong and weak tint, such as 1:3, with at least one part above zero."},
+    {Code::BadChoice, "bad-choice", kUse, "{}."},
+    {Code::TooManyPanels, "too-many-panels", kUse, "{} panels were given; one photo holds at most 12. Judge them in two photos."},
+    {Code::NoPanel, "no-panel", kUse, "No panel was given. Say where it is in the photo with --panel X,Y,WIDTH,HEIGHT."},
+    {Code::NoCard, "no-card", kUse,
+     "No card was given. Say where the wanted colour is with --card X,Y,WIDTH,HEIGHT, or give its numbers with --card-lab L,a,b."},
+    {Code::TwoCards, "two-cards", kUse, "Both --card and --card-lab were given. Keep one of the two."},
+    {Code::NoPhoto, "no-photo", kUse, "No photo was given. Name the picture file to judge."},
+
+    {Code::FileMissing, "file-missing", kInput, "There is no file \"{}\". Check the name and the folder."},
+    {Code::FileIsFolder, "file-is-folder", kInput, "\"{}\" is a folder. Name a picture file in it."},
+    {Code::FileNotRegular, "file-not-regular", kInput,
+     "\"{}\" is a pipe or a device, not a file. Save the picture to a file first."},
+    {Code::FileEmpty, "file-empty", kInput, "\"{}\" is empty. Copy the picture from the camera again."},
+    {Code::FileUnreadable, "file-unreadable", kInput, "\"{}\" cannot be opened for reading. Check its permissions."},
+    {Code::FormatUnknown, "format-unknown", kInput,
+     "\"{}\" is not a picture that can be read here. Use JPEG, PNG, TIFF, HEIC, HEIF or AVIF."},
+    {Code::PhotoTruncated, "photo-truncated", kInput,
+     "\"{}\" ends too early: part of the picture is missing. Copy it from the camera again."},
+    {Code::PhotoCorrupt, "photo-corrupt", kInput, "\"{}\" is damaged and cannot be trusted. Copy it from the camera again."},
+    {Code::PhotoTooLarge, "photo-too-large", kInput, "{}. Cut the picture down to the panel, the card and the grey patch."},
+    {Code::PhotoTooSmall, "photo-too-small", kInput, "{}. Use the full picture from the camera."},
+    {Code::PhotoCmyk, "photo-cmyk", kInput, "\"{}\" holds CMYK printing colours, not what a camera saw. Use the camera's own file."},
+    {Code::PhotoLab, "photo-lab", kInput, "\"{}\" holds CIELAB values, not what a camera saw. Use the camera's own file."},
+    {Code::PhotoOneChannel, "photo-one-channel", kInput, "\"{}\" is black and white: it holds no colour. Take a colour photo."},
+    {Code::PhotoEmpty, "photo-empty", kInput, "\"{}\" is a picture file without a picture in it. Use the camera's own file."},
+    {Code::PhotoUnsupported, "photo-unsupported", kInput, "{}. Save it as JPEG, PNG or TIFF with 8 or 16 bits."},
+    {Code::ProfileUnusable, "profile-unusable", kInput,
+     "The colour profile inside \"{}\" cannot be used. Save the picture again as sRGB, or say what it holds with --encoding."},
+    {Code::RegionOutside, "region-outside", kInput, "{}. Move the region inside the picture."},
+    {Code::RegionTooSmall, "region-too-small", kInput, "{}. Mark a larger region, or photograph from nearer."},
+    {Code::RegionFolded, "region-folded", kInput,
+     "The corners of {} cross over or bend inward. Give them in order, going round the edge."},
+    {Code::RegionsOverlap, "regions-overlap", kInput, "{} overlap. Mark each in a place of its own."},
+    {Code::RegionAllMasked, "region-all-masked", kInput,
+     "{} is glare, shadow or dirt almost everywhere: no colour could be read. Turn it or the lamp and photograph again."},
+    {Code::GreyUnusable, "grey-unusable", kInput, "{}. Put a neutral grey patch in even light and photograph again."},
+
+    {Code::Internal, "internal", kFault, "Huewright made a mistake of its own ({}). Nothing was changed; please report it."},
+
+    {Code::WriteFailed, "write-failed", kMachine, "\"{}\" could not be written; nothing was left half written. Check the folder and the free space."},
+    {Code::DataMissing, "data-missing", kMachine, "The data file \"{}\" is missing or damaged. Install Huewright again."},
+    {Code::OutOfMemory, "out-of-memory", kMachine, "There is not enough memory for {}. Close other programs or use a smaller picture."},
+    {Code::Stopped, "stopped", kMachine, "Stopped before it was done; nothing was changed."},
+}};
+
+constexpr bool inOrder() {
+  for (std::size_t i = 0; i < kRows.size(); ++i)
+    if (static_cast<std::size_t>(kRows[i].code) != i || kRows[i].text.empty()) return false;
+  return true;
+}
+static_assert(inOrder(), "the sentence table must follow the order of Code");
+
+const Row& row(Code code) { return kRows[static_cast<std::size_t>(code)]; }
+
+}  // namespace
+
+std::string sentence(const Problem& problem) {
+  std::string text{row(problem.code).text};
+  if (const auto gap = text.find("{}"); gap != std::string::npos) text.replace(gap, 2, problem.detail);
+  return text;
+}
+
+std::string_view codeName(Code code) { return row(code).name; }
+
+int exitCode(Code code) { return row(code).exit; }
+
+}  // namespace huewright
