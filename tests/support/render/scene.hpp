@@ -1,0 +1,150 @@
+// A bench with panels, a card and grey patches, photographed. The truth is known.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "photo/geometry.hpp"
+#include "render/camera.hpp"
+#include "render/lamp.hpp"
+#include "render/paint.hpp"
+#include "render/solve.hpp"
+#include "render/style.hpp"
+
+namespace huewright::render {
+
+enum class Bench { DarkCloth, GreyCard, WhitePaper, Wood };
+
+/// Where the camera stands. The plane is drawn as the picture's own pixels would show it straight on.
+struct View {
+  double tilt_deg = 0;       ///< the far (upper) edge recedes
+  double turn_deg = 0;       ///< the right edge recedes
+  double roll_deg = 0;       ///< clockwise
+  double zoom = 1;
+};
+
+/// Lamp, camera, style, view and bench: what changes from shop to shop.
+struct Shop {
+  std::string name;
+  Lamp lamp;
+  Camera camera;
+  Style style;
+  View view;
+  Bench bench = Bench::GreyCard;
+  double veil = 0;           ///< uniform mirrored part of white added on glossy surfaces (panels and a painted card), 0..0.05
+};
+
+/// What a random shop may be like.
+struct ShopOptions {
+  std::vector<std::string> lights{"D65", "D50", "A", "FL2", "FL11", "LED-B1", "LED-B3", "LED-B5", "LED-V1", "ID65"};
+  std::string cameras = "abc";
+  double max_falloff = 0.10;
+  double max_vignette = 0.05;
+  double second_lamp_chance = 0;
+  double max_veil = 0.004;
+  double max_iso = 800;
+  double balance_error = 0.03;       ///< one standard deviation of the red and blue gains' logarithms
+  double max_tilt_deg = 8;
+  double linear_chance = 0;          ///< of a linear TIFF instead of a JPEG
+  bool plain_style = false;          ///< JPEGs without a picture style
+};
+Shop randomShop(std::uint64_t seed, const ShopOptions& options = {});
+
+/// A place in the plane, pixels of the straight view. Width 0: the scene finds one.
+struct Place {
+  double x = 0, y = 0, width = 0, height = 0, turn_deg = 0;
+};
+
+/// A bright soft-edged reflection; centre and radii as fractions of the thing's width and height.
+struct Glare {
+  double x = 0.5, y = 0.5, radius_x = 0.25, radius_y = 0.2;
+  double strength = 0.6;             ///< added part of white at the centre
+  double edge = 0.5;                 ///< part of the radius over which it fades, 0..1
+  double power = 2;                  ///< 2: an ellipse; 6: nearly a rectangle, as of a window
+  double turn_deg = 0;
+};
+
+/// What lies on top of a surface's colour.
+struct Finish {
+  double flake = 1;                  ///< scales the ground's sparkle and angle dependence; 0: as if the ground were plain
+  double mottle = 0.015;             ///< relative spread of the film from place to place, one standard deviation
+  double mottle_px = 14;             ///< its length
+  double film_slope = 0;             ///< relative change of the film from left to right
+  bool glossy = true;                ///< mirrors the shop's veil
+  std::vector<Glare> glare;
+  int dust = 0;                      ///< specks
+  double bevel_px = 0;               ///< width of a lighter and darker edge, drawn inside the quad
+};
+
+struct PanelSpec {
+  Paint paint;
+  Finish finish;
+  Place place;
+};
+
+enum class CardKind { Same, OtherPigments, Printed };
+
+struct CardSpec {
+  CardKind kind = CardKind::Same;
+  Paint paint;                       ///< what it is, or what it imitates
+  int pigment_set = 0;               ///< of OtherPigments, 0..2
+  std::optional<Spectrum> body;      ///< overrides all: any reflectance
+  Finish finish;                     ///< flake and mottle matter for Same only
+  Place place;
+  double border_px = 0;              ///< width of a white border around the region (not part of it)
+};
+
+struct GreySpec {
+  double y = 0.19;                   ///< luminance factor under D50, exactly
+  double tilt = 0.012;               ///< departure from flat, relative
+  Place place;
+};
+
+struct SceneSpec {
+  Size size{900, 600};
+  Shop shop;
+  std::vector<PanelSpec> panels{PanelSpec{}};
+  CardSpec card;
+  std::vector<GreySpec> greys{GreySpec{}};
+  std::optional<CastShadow> shadow;
+  bool drop_shadows = true;          ///< soft shadows of the things on the bench
+};
+
+struct SurfaceTruth {
+  Quad quad;                         ///< upright pixels, clockwise from top left
+  Lab<D50> lab;                      ///< body colour, mean over the region; no mirror reflection, noise or flake texture
+  double y = 0;                      ///< luminance factor under D50
+};
+
+struct PanelTruth {
+  SurfaceTruth surface;
+  Paint paint;
+  double de00 = 0;                   ///< to the card
+  Best best_share;                   ///< at the coats that the panel has
+  Best best_coats;                   ///< at the share that the panel has
+};
+
+struct Truth {
+  std::vector<PanelTruth> panels;
+  SurfaceTruth card;
+  std::vector<SurfaceTruth> greys;
+};
+
+struct Rendered {
+  Size size;
+  std::vector<float> linear;         ///< output primaries, interleaved, before encoding; 0..1 where nothing is over-exposed
+  Regions regions;                   ///< the true quads
+  Truth truth;
+  Style style;                       ///< how it wants to be encoded: the shop's
+};
+
+/// Reflectance of the card's body without mottle.
+Spectrum cardBody(const CardSpec& card);
+inline Lab<D50> cardLab(const CardSpec& card) { return labUnderD50(cardBody(card)); }
+
+/// The same spec and seed always give the same picture.
+Rendered render(const SceneSpec& scene, std::uint64_t seed);
+
+}  // namespace huewright::render

@@ -1,0 +1,16 @@
+// Smooth random fields for mottle, flakes, cloth and wood.
+#pragma once
+
+#include <vector>
+
+#include "render/random.hpp"
+
+namespace huewright::render {
+
+/// A field of width × height with mean near 0 and a spread near 1, smooth over `px_x` by `px_y` pixels.
+std::vector<float> smoothField(int width, int height, double px_x, double px_y, Random& random);
+
+/// A field of independent standard normals.
+std::vector<float> whiteField(int width, int height, Random& random);
+
+}  // namespace huewright::render
