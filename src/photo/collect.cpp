@@ -1,0 +1,71 @@
+#include "photo/collect.hpp"
+
+#include <algorithm>
+
+namespace huewright {
+namespace {
+
+template <class Code>
+std::uint8_t clipOf(const Code* code, ClipBounds bounds) {
+  unsigned bits = 0;
+  for (unsigned c = 0; c < 3; ++c) {
+    bits |= static_cast<unsigned>(code[c] >= bounds.top) << c;
+    bits |= static_cast<unsigned>(code[c] <= bounds.bottom) << (c + 3);
+  }
+  return static_cast<std::uint8_t>(bits);
+}
+
+std::uint8_t clipAt(const StoredRow& row, int i, ClipBounds bounds) {
+  if (row.sample == Sample::Code8) return clipOf(row.code8(i), bounds);
+  if (row.sample == Sample::Code16) return clipOf(row.code16(i), bounds);
+  return 0;
+}
+
+}  // namespace
+
+ClipBounds clipBounds(int bits, bool linear) {
+  const int most = (1 << bits) - 1;
+  return {(253 * most + 254) / 255, linear && bits > 8 ? 0 : most / 255};
+}
+
+Collector::Collector(const PhotoSource& source, std::span<const Rect> upright)
+    : source_(source), turn_(turnUpright(source.turned, source.stored)), clip_(clipBounds(source.facts.bits, source.facts.linear)) {
+  for (const Rect& rect : upright) {
+    const auto pixels = static_cast<std::size_t>(rect.width) * static_cast<std::size_t>(rect.height);
+    stored_.push_back(toStored(rect, source.turned, source.stored));
+    missing_.push_back(static_cast<std::int64_t>(pixels));
+    rasters_.push_back({rect, std::vector<float>(3 * pixels), std::vector<std::uint8_t>(pixels)});
+  }
+}
+
+void Collector::take(const StoredRow& row) {
+  for (std::size_t i = 0; i < stored_.size(); ++i)
+    if (row.y >= stored_[i].y && row.y < stored_[i].y + stored_[i].height) fill(i, row);
+}
+
+void Collector::fill(std::size_t which, const StoredRow& row) {
+  const Rect& stored = stored_[which];
+  const int left = std::max(row.x, stored.x);
+  const int count = std::min(row.x + row.count, stored.x + stored.width) - left;
+  if (count <= 0) return;
+  xyz_.resize(std::size_t{3} * static_cast<std::size_t>(count));
+  source_.colour->convert(row, left - row.x, count, xyz_.data());
+
+  Raster& raster = rasters_[which];
+  const std::ptrdiff_t width = raster.rect.width;
+  std::ptrdiff_t at = (turn_.xx * left + turn_.xy * row.y + turn_.x0 - raster.rect.x) +
+                      (turn_.yx * left + turn_.yy * row.y + turn_.y0 - raster.rect.y) * width;
+  const std::ptrdiff_t step = turn_.xx + turn_.yx * width;
+  const float* from = xyz_.data();
+  for (int i = 0; i < count; ++i, at += step, from += 3) {
+    std::copy_n(from, 3, raster.xyz.data() + 3 * at);
+    raster.clip[static_cast<std::size_t>(at)] = clipAt(row, left - row.x + i, clip_);
+  }
+  missing_[which] -= count;
+}
+
+bool Collector::complete() const {
+  return std::all_of(missing_.begin(), missing_.end(), [](std::int64_t n) { return n == 0; });
+}
+
+}  // namespace huewright

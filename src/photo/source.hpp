@@ -1,0 +1,57 @@
+// One kind of picture file behind Photo: it hands out stored rows, and knows nothing of regions or colour.
+#pragma once
+
+#include <functional>
+#include <memory>
+#include <span>
+#include <vector>
+
+#include "photo/colour_path.hpp"
+#include "photo/encoding.hpp"
+#include "photo/file_bytes.hpp"
+#include "photo/photo.hpp"
+
+namespace huewright {
+
+/// Takes each stored row, or piece of a row, as it is decoded. The data lives for the call only.
+using RowSink = std::function<void(const StoredRow&)>;
+
+class PhotoSource {
+ public:
+  virtual ~PhotoSource() = default;
+
+  PhotoFacts facts;   ///< complete once the source is opened
+  Size stored;        ///< before turning upright, pixels
+  int turned = 1;     ///< EXIF orientation that is still to be undone
+  std::shared_ptr<const ColourPath> colour;
+
+  /// How much smaller, at most `most` times along each side, rows can be had at a saving: 1, 2, 4 or 8.
+  virtual int shrink(double most) const {
+    (void)most;
+    return 1;
+  }
+
+  /// Hands every pixel of the wanted stored rectangles to the sink, each once, and perhaps others around them. With a shrink
+  /// above 1, all rows of the shrunken picture are handed over, whatever is wanted.
+  /// Errors: PhotoTruncated, PhotoCorrupt, PhotoUnsupported, OutOfMemory; nothing that was handed over counts then.
+  virtual Result<void> decode(std::span<const Rect> wanted, int shrink, const RowSink& sink) = 0;
+};
+
+/// What every opener is given.
+struct OpenRequest {
+  std::filesystem::path path;
+  Limits limits;
+  Encoding encoding = Encoding::Auto;
+
+  std::string shown() const { return path.string(); }
+};
+
+using OpenedSource = Result<std::unique_ptr<PhotoSource>>;
+
+/// The openers, one for each kind of file. They take over the bytes. Errors: Photo*, ProfileUnusable.
+OpenedSource openJpeg(FileBytes file, const OpenRequest& request);
+OpenedSource openPng(FileBytes file, const OpenRequest& request);
+OpenedSource openTiff(FileBytes file, const OpenRequest& request);
+OpenedSource openHeif(FileBytes file, const OpenRequest& request);
+
+}  // namespace huewright

@@ -1,0 +1,153 @@
+#include "support/fixtures.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace huewright::fixtures {
+
+Picture pattern(Size size, int most) {
+  Picture picture{size, std::vector<std::uint16_t>(3 * std::size_t(size.width) * std::size_t(size.height))};
+  for (int y = 0; y < size.height; ++y)
+    for (int x = 0; x < size.width; ++x) {
+      const double u = (x + 0.5) / size.width, v = (y + 0.5) / size.height;
+      double r = 0.15 + 0.7 * u, g = 0.1 + 0.8 * v, b = 0.5 + 0.4 * std::sin(7 * u + 5 * v);
+      if ((x / 13 + y / 9) % 3 == 0) std::swap(r, b);
+      if (std::hypot(u - 0.7, v - 0.3) < 0.12) r = 0.95, g = 0.85, b = 0.1;
+      if (u < 0.2 && v < 0.2) r = 0.05, g = 0.3, b = 0.6;
+      std::uint16_t* to = picture.at(x, y);
+      const double rgb[] = {r, g, b};
+      for (int c = 0; c < 3; ++c) to[c] = static_cast<std::uint16_t>(std::lround(std::clamp(rgb[c], 0.0, 1.0) * most));
+    }
+  return picture;
+}
+
+Picture flat(Size size, Code3 code) {
+  Picture picture{size, std::vector<std::uint16_t>(3 * std::size_t(size.width) * std::size_t(size.height))};
+  for (std::size_t i = 0; i < picture.rgb.size(); ++i) picture.rgb[i] = code[i % 3];
+  return picture;
+}
+
+Picture times(Picture picture, int factor) {
+  for (auto& code : picture.rgb) code = static_cast<std::uint16_t>(code * factor);
+  return picture;
+}
+
+Picture upright(const Picture& stored, int orientation) {
+  const int w = stored.size.width, h = stored.size.height;
+  Picture shown{orientation >= 5 ? Size{h, w} : Size{w, h}, std::vector<std::uint16_t>(stored.rgb.size())};
+  for (int y = 0; y < shown.size.height; ++y)
+    for (int x = 0; x < shown.size.width; ++x) {
+      // EXIF 2.32, 4.6.4: which stored row and column the shown pixel comes from.
+      int sx = x, sy = y;
+      switch (orientation) {
+        case 2: sx = w - 1 - x; break;                     // row 0 is the top, column 0 the right side
+        case 3: sx = w - 1 - x, sy = h - 1 - y; break;     // bottom, right
+        case 4: sy = h - 1 - y; break;                     // bottom, left
+        case 5: sx = y, sy = x; break;                     // left, top
+        case 6: sx = y, sy = h - 1 - x; break;             // right, top
+        case 7: sx = w - 1 - y, sy = h - 1 - x; break;     // right, bottom
+        case 8: sx = w - 1 - y, sy = x; break;             // left, bottom
+        default: break;
+      }
+      std::copy_n(stored.at(sx, sy), 3, shown.at(x, y));
+    }
+  return shown;
+}
+
+namespace {
+
+/// Puts numbers into a TIFF structure in one byte order.
+class Writer {
+ public:
+  explicit Writer(bool big) : big_(big) {}
+  void number(std::uint32_t value, int bytes) {
+    for (int i = 0; i < bytes; ++i)
+      out.push_back(static_cast<std::uint8_t>(value >> (8 * (big_ ? bytes - 1 - i : i))));
+  }
+  Bytes out;
+
+ private:
+  bool big_;
+};
+
+struct Entry {
+  int tag, type;
+  std::uint32_t count;
+  Bytes value;  // already in the file's order
+};
+
+/// A folder with its values behind it, beginning at `place`.
+Bytes folder(const std::vector<Entry>& entries, std::uint32_t place, bool big) {
+  Writer w(big), values(big);
+  w.number(std::uint32_t(entries.size()), 2);
+  const std::uint32_t behind = place + 2 + 12 * std::uint32_t(entries.size()) + 4;
+  for (const Entry& e : entries) {
+    w.number(std::uint32_t(e.tag), 2);
+    w.number(std::uint32_t(e.type), 2);
+    w.number(e.count, 4);
+    if (e.value.size() <= 4) {
+      Bytes four = e.value;
+      four.resize(4);
+      w.out.insert(w.out.end(), four.begin(), four.end());
+    } else {
+      w.number(behind + std::uint32_t(values.out.size()), 4);
+      values.out.insert(values.out.end(), e.value.begin(), e.value.end());
+      if (values.out.size() % 2 != 0) values.out.push_back(0);
+    }
+  }
+  w.number(0, 4);
+  w.out.insert(w.out.end(), values.out.begin(), values.out.end());
+  return w.out;
+}
+
+}  // namespace
+
+Bytes exif(const Exif& what) {
+  const bool big = what.big_endian;
+  const auto number = [big](std::uint32_t value, int bytes) {
+    Writer w(big);
+    w.number(value, bytes);
+    return w.out;
+  };
+  const auto text = [](int tag, const std::string& s) {
+    Bytes value(s.begin(), s.end());
+    value.push_back(0);
+    return Entry{tag, 2, std::uint32_t(value.size()), value};
+  };
+  constexpr int kShort = 3, kLong = 4, kRational = 5;
+  std::vector<Entry> first, camera, inter;
+  if (!what.make.empty()) first.push_back(text(0x010F, what.make));
+  if (!what.model.empty()) first.push_back(text(0x0110, what.model));
+  if (what.orientation != 0) first.push_back({0x0112, kShort, 1, number(std::uint32_t(what.orientation), 2)});
+  if (!what.software.empty()) first.push_back(text(0x0131, what.software));
+  if (what.exposure) {
+    Bytes ratio = number(1, 4);
+    const Bytes below = number(125, 4);
+    ratio.insert(ratio.end(), below.begin(), below.end());
+    camera.push_back({0x829A, kRational, 1, ratio});
+  }
+  if (what.colour_space != 0) camera.push_back({0xA001, kShort, 1, number(std::uint32_t(what.colour_space), 2)});
+  if (!what.interoperability.empty()) inter.push_back(text(0x0001, what.interoperability));
+
+  // Places: the header takes 8 bytes; each folder stands behind the one before.
+  const std::uint32_t start = 8;
+  const bool has_camera = !camera.empty() || !inter.empty();
+  if (has_camera) first.push_back({0x8769, kLong, 1, number(0, 4)});
+  const std::uint32_t camera_at = start + std::uint32_t(folder(first, start, big).size());
+  if (!inter.empty()) camera.push_back({0xA005, kLong, 1, number(0, 4)});
+  const std::uint32_t inter_at = camera_at + std::uint32_t(folder(camera, camera_at, big).size());
+  if (has_camera) first.back().value = number(camera_at, 4);
+  if (!inter.empty()) camera.back().value = number(inter_at, 4);
+
+  Writer w(big);
+  w.out = big ? Bytes{'M', 'M'} : Bytes{'I', 'I'};
+  w.number(42, 2);
+  w.number(start, 4);
+  const auto add = [&](const Bytes& more) { w.out.insert(w.out.end(), more.begin(), more.end()); };
+  add(folder(first, start, big));
+  if (has_camera) add(folder(camera, camera_at, big));
+  if (!inter.empty()) add(folder(inter, inter_at, big));
+  return w.out;
+}
+
+}  // namespace huewright::fixtures
