@@ -1,0 +1,99 @@
+#include "camera/light.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace huewright {
+namespace {
+
+constexpr Mat3 kFromSharp = inverse(kBradford);
+constexpr double kDarkest = 0.004;  // of white: below it a "grey" is black and its channels are noise
+constexpr double kBeyond = 0.5;     // of the greys' span: how far a trend is followed past the outermost grey
+constexpr double kLine = 0.15;      // greys whose spread across is under this share of the spread along count as one line
+
+}  // namespace
+
+Mat3 xyzByLogGain(const Vec3& corrected_xyz) { return kFromSharp * Mat3::diagonal(kBradford * corrected_xyz); }
+
+Result<Light> Light::fromGreys(std::span<const Patch> greys, double grey_y) {
+  Light light;
+  for (std::size_t i = 0; i < greys.size(); ++i) {
+    const Patch& grey = greys[i];
+    const std::string name = greys.size() < 2 ? "The grey patch" : "Grey patch " + std::to_string(i + 1);
+    if (grey.pixels == 0 || grey.masked > 0.9) return fail(Code::GreyUnusable, name + " is glare or shadow almost everywhere");
+    if (grey.clipped_top > 0.5) return fail(Code::GreyUnusable, name + " is burnt out in the photo");
+    const Vec3 sharp = kBradford * toVec(grey.mean);
+    if (*std::ranges::min_element(sharp) < kDarkest) return fail(Code::GreyUnusable, name + " is black in the photo");
+    const Vec3 white = kBradford * kWhite<D50>;
+    Vec3 log_gain;
+    for (std::size_t k = 0; k < 3; ++k) log_gain[k] = std::log(grey_y * white[k] / sharp[k]);
+    const Mat3 by_xyz = Mat3::diagonal({-1 / sharp[0], -1 / sharp[1], -1 / sharp[2]}) * kBradford;
+    light.places_.push_back(grey.centre);
+    light.log_gains_.push_back(log_gain);
+    light.covariances_.push_back(by_xyz * grey.of_mean * transpose(by_xyz));
+  }
+  const std::size_t n = light.places_.size();
+  if (n < 2) return light;
+
+  const auto count = static_cast<double>(n);
+  for (const Point& p : light.places_) light.origin_ = {light.origin_.x + p.x / count, light.origin_.y + p.y / count};
+  double xx = 0, xy = 0, yy = 0;
+  for (const Point& p : light.places_) {
+    const double dx = p.x - light.origin_.x, dy = p.y - light.origin_.y;
+    xx += dx * dx;
+    xy += dx * dy;
+    yy += dy * dy;
+  }
+  const double turn = 0.5 * std::atan2(2 * xy, xx - yy);
+  light.axis_ = {std::cos(turn), std::sin(turn)};
+  const double spread = std::hypot(xx - yy, 2 * xy), along = 0.5 * (xx + yy + spread), across = 0.5 * (xx + yy - spread);
+  for (const Point& p : light.places_) {
+    const double t = (p.x - light.origin_.x) * light.axis_.x + (p.y - light.origin_.y) * light.axis_.y;
+    light.reach_low_ = std::min(light.reach_low_, t);
+    light.reach_high_ = std::max(light.reach_high_, t);
+  }
+  if (n >= 3 && across > kLine * kLine * along) {
+    // Least-squares plane through the greys: weight i at (dx, dy) is 1/n + (dx, dy) · M⁻¹ (dx_i, dy_i).
+    const double det = xx * yy - xy * xy;
+    for (const Point& p : light.places_) {
+      const double dx = p.x - light.origin_.x, dy = p.y - light.origin_.y;
+      light.affine_.push_back({1 / count, (yy * dx - xy * dy) / det, (xx * dy - xy * dx) / det});
+    }
+  }
+  return light;
+}
+
+std::vector<double> Light::weights(Point place) const {
+  const std::size_t n = places_.size();
+  if (n == 0) return {};
+  if (n == 1) return {1.0};
+  double dx = place.x - origin_.x, dy = place.y - origin_.y;
+  const double reach = (1 + 2 * kBeyond) * 0.5 * (reach_high_ - reach_low_);
+  std::vector<double> w(n);
+  if (!affine_.empty()) {
+    const double far = std::hypot(dx, dy);
+    const double held = far > reach ? reach / far : 1.0;
+    for (std::size_t i = 0; i < n; ++i) w[i] = affine_[i][0] + held * (affine_[i][1] * dx + affine_[i][2] * dy);
+    return w;
+  }
+  const double span = reach_high_ - reach_low_;
+  const double t = std::clamp(dx * axis_.x + dy * axis_.y, reach_low_ - kBeyond * span, reach_high_ + kBeyond * span);
+  double tt = 0;
+  std::vector<double> at(n);
+  for (std::size_t i = 0; i < n; ++i) {
+    at[i] = (places_[i].x - origin_.x) * axis_.x + (places_[i].y - origin_.y) * axis_.y;
+    tt += at[i] * at[i];
+  }
+  for (std::size_t i = 0; i < n; ++i) w[i] = 1.0 / static_cast<double>(n) + (tt > 0 ? t * at[i] / tt : 0.0);
+  return w;
+}
+
+Mat3 Light::correction(Point place) const {
+  if (places_.empty()) return Mat3::identity();
+  const auto w = weights(place);
+  Vec3 log_gain{};
+  for (std::size_t i = 0; i < w.size(); ++i) log_gain = log_gain + w[i] * log_gains_[i];
+  return kFromSharp * Mat3::diagonal({std::exp(log_gain[0]), std::exp(log_gain[1]), std::exp(log_gain[2])}) * kBradford;
+}
+
+}  // namespace huewright

@@ -1,0 +1,130 @@
+#include "camera/patch.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <vector>
+
+#include "camera/block_grid.hpp"
+#include "camera/mask.hpp"
+#include "camera/robust.hpp"
+#include "colour/rgb.hpp"
+
+namespace huewright {
+namespace {
+
+constexpr int kGroupsAcross = 6;  // of the longer side, for the covariance of the mean and the slopes
+
+/// Groups of kept blocks, so coarse that neighbours are all but independent. Groups kept by less than a third are left out.
+std::vector<Block> groupsOf(const Grid& g, const std::vector<Kept>& kept) {
+  const int group = std::max(1, (std::max(g.columns, g.rows) + kGroupsAcross - 1) / kGroupsAcross);
+  const int across = (g.columns + group - 1) / group, down = (g.rows + group - 1) / group;
+  std::vector<Block> groups(static_cast<std::size_t>(across * down));
+  for (const std::size_t i : g.full) {
+    if (kept[i] != Kept::Yes) continue;
+    const int column = static_cast<int>(i) % g.columns, row = static_cast<int>(i) / g.columns;
+    Block& to = groups[static_cast<std::size_t>((row / group) * across + column / group)];
+    const Block& b = g.blocks[i];
+    to.x += b.x;
+    to.y += b.y;
+    to.xyz = to.xyz + b.xyz;
+    to.count += b.count;
+  }
+  std::erase_if(groups, [&](const Block& b) { return 3 * b.count < g.side * g.side * group * group; });
+  return groups;
+}
+
+constexpr std::size_t kFewGroups = 6;  // below it no scatter about a plane can be learned
+
+/// What the groups' scatter about a plane tells, channel by channel: texture coarser than a block counts, a smooth fall-off does not.
+void setScatter(const std::vector<Block>& groups, Patch& patch) {
+  const Vec3 mean = toVec(patch.mean);
+  if (groups.size() < kFewGroups) {  // one per cent of each value, a guess on the safe side
+    patch.of_mean = outer(0.01 * mean, 0.01 * mean);
+    return;
+  }
+  const auto n = static_cast<double>(groups.size());
+  const auto planeOf = [&](auto&& value) {
+    std::vector<Sample> samples;
+    for (const Block& b : groups) samples.push_back({b.x / b.count, b.y / b.count, value(b.mean()), static_cast<double>(b.count)});
+    return std::pair{fitPlane(samples), samples};
+  };
+  std::vector<Vec3> left(groups.size());
+  for (std::size_t k = 0; k < 3; ++k) {
+    const auto [plane, samples] = planeOf([k](const Vec3& xyz) { return xyz[k]; });
+    for (std::size_t i = 0; i < groups.size(); ++i) left[i][k] = samples[i].value - plane(samples[i].x, samples[i].y);
+  }
+  Mat3 sum{};
+  for (const Vec3& v : left) sum = sum + outer(v, v);
+  patch.of_mean = (1.0 / ((n - 3.0) * n)) * sum;
+  if (mean[1] > 0) patch.texture = std::sqrt(sum(1, 1) / (n - 3.0)) / mean[1];
+
+  constexpr Mat3 kToRgb = inverse(rgbToXyzD50(kSrgbPrimaries));
+  const Vec3 rgb = kToRgb * mean;
+  const auto brightest = static_cast<std::size_t>(std::ranges::max_element(rgb) - rgb.begin());
+  if (rgb[brightest] <= 0) return;
+  const auto [plane, samples] = planeOf([&](const Vec3& xyz) { return dot(kToRgb.row[brightest], xyz) / rgb[brightest]; });
+  patch.trend = {plane.along_x, plane.along_y};
+  patch.trend_sd = {plane.sd_x, plane.sd_y};
+}
+
+/// True when one outer strip of the region departs as a whole from the middle: the outline runs over an edge.
+bool runsOverEdge(const Grid& g, const std::vector<Kept>& kept) {
+  const int strip_x = std::max(1, g.columns / 10), strip_y = std::max(1, g.rows / 10);
+  std::array<int, 5> all{}, off{};  // left, right, top, bottom, middle
+  for (const std::size_t i : g.full) {
+    const int column = static_cast<int>(i) % g.columns, row = static_cast<int>(i) / g.columns;
+    std::array<bool, 5> in{column < strip_x, column >= g.columns - strip_x, row < strip_y, row >= g.rows - strip_y, false};
+    in[4] = !in[0] && !in[1] && !in[2] && !in[3];
+    for (std::size_t s = 0; s < in.size(); ++s)
+      if (in[s]) {
+        ++all[s];
+        off[s] += kept[i] != Kept::Yes;
+      }
+  }
+  if (8 * off[4] > all[4]) return false;  // glare and dirt in the middle reach the rim as well
+  for (std::size_t s = 0; s < 4; ++s)
+    if (all[s] >= 4 && 10 * off[s] >= 9 * all[s]) return true;
+  return false;
+}
+
+}  // namespace
+
+Patch sample(const Raster& raster, const Quad& quad) {
+  Patch patch;
+  const Grid g = makeGrid(raster, quad);
+  for (const Block& b : g.blocks) patch.pixels += static_cast<std::size_t>(b.count);
+  if (g.full.empty()) return patch;
+
+  const auto kept = mask(g);
+  Block sum;
+  double glare = 0, shadow = 0, full = 0;
+  for (const std::size_t i : g.full) {
+    const Block& b = g.blocks[i];
+    full += b.count;
+    if (kept[i] == Kept::Glare) glare += b.count;
+    if (kept[i] == Kept::Shadow) shadow += b.count;
+    if (kept[i] != Kept::Yes) continue;
+    sum.x += b.x;
+    sum.y += b.y;
+    sum.xyz = sum.xyz + b.xyz;
+    sum.count += b.count;
+    sum.top += b.top;
+    sum.bottom += b.bottom;
+  }
+  patch.glare = glare / full;
+  patch.shadow = shadow / full;
+  patch.masked = patch.glare + patch.shadow;
+  patch.over_edge = runsOverEdge(g, kept);
+  if (sum.count == 0) return patch;
+
+  const Vec3 mean = sum.mean();
+  patch.mean = {mean[0], mean[1], mean[2]};
+  patch.centre = {sum.x / sum.count, sum.y / sum.count};
+  patch.clipped_top = static_cast<double>(sum.top) / sum.count;
+  patch.clipped_bottom = static_cast<double>(sum.bottom) / sum.count;
+  setScatter(groupsOf(g, kept), patch);
+  return patch;
+}
+
+}  // namespace huewright

@@ -1,0 +1,38 @@
+// One flat area of a photo read as a colour with its spread.
+#pragma once
+
+#include <array>
+#include <cstddef>
+
+#include "colour/lab.hpp"
+#include "photo/photo.hpp"
+
+namespace huewright {
+
+/// What sampling found in a region. Colours are linear, before any correction for light.
+struct Patch {
+  Xyz<D50> mean;             ///< plain mean of the pixels left after masking
+  Mat3 of_mean{};            ///< covariance of that mean (X, Y, Z), from block averages: neighbouring pixels are not independent
+  std::size_t pixels = 0;    ///< inside the region, masked ones included
+  double masked = 0;         ///< share of the pixels left out, 0..1
+  double glare = 0;          ///< share left out as glare, 0..1
+  double shadow = 0;         ///< share left out as shadow or dirt, 0..1
+  double clipped_top = 0;    ///< share of the kept pixels with a channel at the top of its range, 0..1
+  double clipped_bottom = 0; ///< share of the kept pixels with a channel at the bottom, 0..1
+  double texture = 0;        ///< standard deviation of the luminance over the mean, from sixth to sixth of the region, without a smooth trend
+  /// Relative change per pixel along x and y of the brightest linear sRGB channel: the one that shows the light more than the film.
+  std::array<double, 2> trend{};
+  std::array<double, 2> trend_sd{};  ///< its standard deviation; zero when nothing could be learned
+  bool over_edge = false;    ///< one whole side of the region differs from its middle: it seems to run over an edge
+  Point centre;              ///< centroid of the kept pixels, upright full-size pixels
+};
+
+/// The share of each half-extent that is cut off a region before it is read, so that a sloppy outline does no harm.
+inline constexpr double kInset = 0.12;
+
+/// Reads one region. In: pixels that cover the quad; the quad clockwise, already inset. Glare and shadow are found on a low-passed
+/// copy (block averages, smoothed), as departures from a robust plane in any of the three linear sRGB channels; what is left is
+/// averaged plainly in linear light. Out: `pixels` = 0 when the quad holds no pixel; `masked` near 1 when nothing trustworthy was left.
+Patch sample(const Raster& raster, const Quad& quad);
+
+}  // namespace huewright

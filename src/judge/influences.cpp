@@ -1,0 +1,198 @@
+#include "judge/influences.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <functional>
+#include <numbers>
+
+#include "colour/rgb.hpp"
+
+namespace huewright {
+namespace {
+
+// One standard deviation of each cause. All were set on the simulated scenes of tests/support, then checked on fresh seeds
+// (tests/figures.sh); none is a published constant.
+constexpr double kGreyMeasured = 0.02, kGreyAssumed = 0.15;  // relative luminance of the grey patch
+constexpr double kGreyTint = 0.007;                          // relative, per sharpened channel: a grey is never quite neutral
+constexpr double kBrightness = 0.003, kBrightnessAlone = 0.02;  // relative, per region; without a card in the photo
+constexpr double kDriftOneGrey = 0.0015, kDriftTwoGreys = 0.001, kDriftNoGrey = 0.003;  // relative, per sharpened channel and region
+constexpr double kVeilShared = 0.004, kVeilOwn = 0.0006;     // of white
+constexpr double kContrast = 0.13, kToe = 0.05, kSaturation = 0.10, kTwistDegrees = 4.0;  // rendered files
+constexpr double kMatrixRendered = 0.045, kMatrixLinear = 0.045;  // off-diagonal terms in linear sRGB, rows sum to 1
+constexpr double kUntagged = 1.25;                           // factor on the rendering causes
+
+using Shift = std::function<Vec3(const Vec3&)>;  // of corrected XYZ
+
+struct Maker {
+  std::span<const Measured> colours;
+  bool card_in_photo;
+  std::vector<Influence> made{};
+
+  /// The effect of a small change of XYZ on Lab, per colour.
+  Vec3 onLab(std::size_t i, const Vec3& delta_xyz) const { return labByXyz(colours[i].xyz) * delta_xyz; }
+
+  std::vector<Vec3> nothing() const { return std::vector<Vec3>(colours.size() + (card_in_photo ? 0 : 1)); }
+
+  /// A cause that moves one colour only.
+  void own(Cause cause, std::size_t i, const Vec3& delta_xyz) {
+    Influence influence{cause, nothing()};
+    influence.on_lab[i] = onLab(i, delta_xyz);
+    made.push_back(std::move(influence));
+  }
+
+  /// A cause that moves all colours together, by a finite shift of one standard deviation.
+  void shared(Cause cause, const Shift& shift) {
+    Influence influence{cause, nothing()};
+    for (std::size_t i = 0; i < colours.size(); ++i) {
+      const Vec3 there = shift(toVec(colours[i].xyz));
+      influence.on_lab[i] = toVec(toLab(Xyz<D50>{there[0], there[1], there[2]})) - toVec(toLab(colours[i].xyz));
+    }
+    made.push_back(std::move(influence));
+  }
+};
+
+constexpr Mat3 kToRgb = inverse(rgbToXyzD50(kSrgbPrimaries));
+constexpr Mat3 kFromRgb = rgbToXyzD50(kSrgbPrimaries);
+
+Shift inRgb(std::function<Vec3(Vec3)> change) {
+  return [change = std::move(change)](const Vec3& xyz) { return kFromRgb * change(kToRgb * xyz); };
+}
+
+double luminance(const Vec3& rgb) { return dot(kFromRgb.row[1], rgb); }
+
+/// The three principal shifts of a covariance: columns of its square root.
+std::array<Vec3, 3> principal(const Mat3& covariance) {
+  const Eigen3 e = eigenSymmetric(covariance);
+  std::array<Vec3, 3> out{};
+  for (std::size_t k = 0; k < 3; ++k) {
+    const double sd = std::sqrt(std::max(0.0, e.values[k]));
+    for (std::size_t r = 0; r < 3; ++r) out[k][r] = sd * e.vectors(r, k);
+  }
+  return out;
+}
+
+void addTexture(Maker& maker) {
+  for (std::size_t i = 0; i < maker.colours.size(); ++i) {
+    const Measured& m = maker.colours[i];
+    for (const Vec3& shift : principal(m.correction * m.patch.of_mean * transpose(m.correction))) maker.own(Cause::Texture, i, shift);
+  }
+}
+
+void addGrey(Maker& maker, const Light& light, const Circumstances& at) {
+  for (std::size_t g = 0; g < light.greys(); ++g)
+    for (const Vec3& shift : principal(light.covariance(g))) {
+      Influence influence{Cause::Grey, maker.nothing()};
+      for (std::size_t i = 0; i < maker.colours.size(); ++i) {
+        const double share = light.weights(maker.colours[i].patch.centre)[g];
+        influence.on_lab[i] = maker.onLab(i, xyzByLogGain(toVec(maker.colours[i].xyz)) * (share * shift));
+      }
+      maker.made.push_back(std::move(influence));
+    }
+  const double level = light.greys() > 0 && at.grey_measured ? kGreyMeasured : kGreyAssumed;
+  maker.shared(Cause::Grey, [=](const Vec3& xyz) { return (1 + level) * xyz; });
+  for (std::size_t k = 0; k < 3; ++k)
+    maker.shared(Cause::Grey, [=](const Vec3& xyz) {
+      Vec3 shift{};
+      shift[k] = kGreyTint;
+      return xyz + xyzByLogGain(xyz) * shift;
+    });
+}
+
+void addLight(Maker& maker, const Light& light, const Circumstances& at) {
+  const bool one = light.greys() == 1, none = light.greys() == 0;
+  const double drift = none ? kDriftNoGrey : one ? kDriftOneGrey : kDriftTwoGreys;
+  for (std::size_t i = 0; i < maker.colours.size(); ++i) {
+    const Vec3 xyz = toVec(maker.colours[i].xyz);
+    const double uneven = i < at.uneven_sd.size() ? at.uneven_sd[i] : maker.card_in_photo ? 0.0 : kBrightnessAlone;
+    maker.own(Cause::Light, i, std::hypot(kBrightness, uneven) * xyz);
+    for (std::size_t k = 0; k < 3; ++k) {
+      Vec3 shift{};
+      shift[k] = drift;
+      maker.own(Cause::Light, i, xyzByLogGain(xyz) * shift);
+    }
+  }
+}
+
+void addVeil(Maker& maker) {
+  const Vec3 white = kWhite<D50>;
+  maker.shared(Cause::Veil, [=](const Vec3& xyz) { return xyz + kVeilShared * white; });
+  for (std::size_t i = 0; i < maker.colours.size(); ++i) maker.own(Cause::Veil, i, kVeilOwn * white);
+}
+
+void addRendering(Maker& maker, const Circumstances& at) {
+  if (at.linear) return;
+  const double scale = at.tagged ? 1.0 : kUntagged;
+  const double pivot = at.pivot_y;
+  const auto tone = [pivot](double contrast, double toe) {
+    return inRgb([=](Vec3 rgb) {
+      for (double& v : rgb) {
+        if (v <= 0) continue;
+        const double stops = std::log(v / pivot);
+        v *= std::exp(contrast * stops + toe * stops * std::abs(stops));
+      }
+      return rgb;
+    });
+  };
+  maker.shared(Cause::Rendering, tone(scale * kContrast, 0));
+  maker.shared(Cause::Rendering, tone(0, scale * kToe));
+  maker.shared(Cause::Rendering, inRgb([=](Vec3 rgb) {
+                 const double y = luminance(rgb);
+                 for (double& v : rgb) v = y + (1 + scale * kSaturation) * (v - y);
+                 return rgb;
+               }));
+  const double angle = scale * kTwistDegrees * std::numbers::pi / 180;
+  maker.shared(Cause::Rendering, [=](const Vec3& xyz) {
+    const Lab<D50> lab = toLab(Xyz<D50>{xyz[0], xyz[1], xyz[2]});
+    const Lab<D50> turned{lab.L, std::cos(angle) * lab.a - std::sin(angle) * lab.b, std::sin(angle) * lab.a + std::cos(angle) * lab.b};
+    return toVec(toXyz(turned));
+  });
+}
+
+/// A clipped channel hides how far the colour goes on: the lost part is taken as up to a tenth of the channel at the top, and as a
+/// little below black at the bottom (a colour outside the file's gamut).
+void addClipping(Maker& maker) {
+  constexpr double kTop = 0.10, kBottom = 0.012, kUnseen = 0.005;
+  for (std::size_t i = 0; i < maker.colours.size(); ++i) {
+    const Measured& m = maker.colours[i];
+    const Vec3 xyz = toVec(m.xyz), rgb = kToRgb * xyz;
+    if (m.patch.clipped_top > kUnseen) {
+      Vec3 shift{};
+      const auto k = static_cast<std::size_t>(std::ranges::max_element(rgb) - rgb.begin());
+      shift[k] = std::min(1.0, 2 * m.patch.clipped_top) * kTop * rgb[k];
+      maker.own(Cause::Rendering, i, kFromRgb * shift);
+    }
+    if (m.patch.clipped_bottom > kUnseen) {
+      Vec3 shift{};
+      const auto k = static_cast<std::size_t>(std::ranges::min_element(rgb) - rgb.begin());
+      shift[k] = std::min(1.0, 2 * m.patch.clipped_bottom) * kBottom;
+      maker.own(Cause::Rendering, i, kFromRgb * shift);
+    }
+  }
+}
+
+void addCamera(Maker& maker, const Circumstances& at) {
+  const double size = at.linear ? kMatrixLinear : kMatrixRendered;
+  for (std::size_t r = 0; r < 3; ++r)
+    for (std::size_t c = 0; c < 3; ++c)
+      if (r != c)
+        maker.shared(Cause::Camera, inRgb([=](Vec3 rgb) {
+                       rgb[r] += size * (rgb[c] - rgb[r]);
+                       return rgb;
+                     }));
+}
+
+}  // namespace
+
+std::vector<Influence> influences(std::span<const Measured> colours, bool card_in_photo, const Light& light, const Circumstances& at) {
+  Maker maker{colours, card_in_photo};
+  addTexture(maker);
+  addGrey(maker, light, at);
+  addLight(maker, light, at);
+  addVeil(maker);
+  addRendering(maker, at);
+  addClipping(maker);
+  addCamera(maker, at);
+  return std::move(maker.made);
+}
+
+}  // namespace huewright

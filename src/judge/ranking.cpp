@@ -1,0 +1,75 @@
+#include "judge/ranking.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <fmt/format.h>
+#include <numeric>
+
+namespace huewright {
+namespace {
+
+/// Joint blocks of the covariance of (u_A, u_B).
+struct Joint {
+  Mat3 aa{}, ab{}, bb{};
+};
+
+Joint jointCovariance(const Reading& reading, std::size_t a, std::size_t b, const Verdict& va, const Verdict& vb) {
+  Joint joint;
+  const std::size_t card = reading.panels.size();
+  for (const Influence& influence : reading.influences) {
+    const Vec3 on_a = va.delta.by_panel * influence.on_lab[a] + va.delta.by_card * influence.on_lab[card];
+    const Vec3 on_b = vb.delta.by_panel * influence.on_lab[b] + vb.delta.by_card * influence.on_lab[card];
+    joint.aa = joint.aa + outer(on_a, on_a);
+    joint.ab = joint.ab + outer(on_a, on_b);
+    joint.bb = joint.bb + outer(on_b, on_b);
+  }
+  // The kind of card moves all panels alike, by the same vector.
+  const double kind = va.budget[static_cast<std::size_t>(Cause::CardKind)];
+  const Mat3 shared = kind * kind * Mat3::identity();
+  return {joint.aa + shared, joint.ab + shared, joint.bb + shared};
+}
+
+/// Standard deviations by which |u_A|² exceeds |u_B|², noise's own share taken off.
+double apart(const Joint& s, const Vec3& a, const Vec3& b) {
+  const double q = dot(a, a) - dot(b, b) - (trace(s.aa) - trace(s.bb));
+  const double linear = 4 * (dot(a, s.aa * a) - 2 * dot(a, s.ab * b) + dot(b, s.bb * b));
+  const double square = 2 * (trace(s.aa * s.aa) - 2 * trace(s.ab * transpose(s.ab)) + trace(s.bb * s.bb));
+  const double sd = std::sqrt(std::max(linear + square, 1e-18));
+  return q / sd;
+}
+
+std::string letter(std::size_t panel) { return std::string(1, static_cast<char>('A' + static_cast<int>(panel))); }
+
+std::string pairSentence(std::size_t near, std::size_t far, bool surely, std::span<const Mix> mixes) {
+  if (surely) return fmt::format("{} is nearer than {}, surely", letter(near), letter(far));
+  std::string text = fmt::format("{} and {} cannot be told apart", letter(near), letter(far));
+  if (mixes.empty()) return text + ": keep the stronger mix";
+  const double share_near = mixes[near].share(), share_far = mixes[far].share();
+  if (share_near == share_far) return text;
+  const std::size_t stronger = share_near > share_far ? near : far;
+  return text + fmt::format(": keep the stronger mix, {} ({:g}:{:g})", letter(stronger), mixes[stronger].strong, mixes[stronger].weak);
+}
+
+}  // namespace
+
+Ranking rank(const Reading& reading, std::span<const Verdict> verdicts, std::span<const Mix> mixes) {
+  Ranking ranking;
+  std::vector<std::size_t> order(verdicts.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::ranges::stable_sort(order, {}, [&](std::size_t i) { return verdicts[i].de00; });
+  for (std::size_t i = 0; i < order.size(); ++i) {
+    Rank rank{order[i], false};
+    if (i + 1 < order.size()) {
+      const std::size_t near = order[i], far = order[i + 1];
+      const Joint joint = jointCovariance(reading, near, far, verdicts[near], verdicts[far]);
+      constexpr double kSurely = 1.96;
+      rank.surely_nearer = apart(joint, verdicts[far].delta.u, verdicts[near].delta.u) > kSurely;
+      ranking.sentence += (i == 0 ? "" : "; ") + pairSentence(near, far, rank.surely_nearer, mixes);
+    }
+    ranking.order.push_back(rank);
+  }
+  if (!ranking.sentence.empty()) ranking.sentence += ".";
+  return ranking;
+}
+
+}  // namespace huewright

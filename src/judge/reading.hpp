@@ -1,0 +1,65 @@
+// Panels and card read from one photo, with everything that could have moved them.
+#pragma once
+
+#include <optional>
+#include <string_view>
+#include <vector>
+
+#include "base/caution.hpp"
+#include "camera/light.hpp"
+#include "camera/patch.hpp"
+#include "camera/profile.hpp"
+#include "photo/photo.hpp"
+#include "scene/scene.hpp"
+
+namespace huewright {
+
+/// What an uncertainty comes from.
+enum class Cause { Texture, Grey, Light, Veil, Rendering, Camera, CardKind };
+inline constexpr std::size_t kCauseCount = static_cast<std::size_t>(Cause::CardKind) + 1;
+
+/// "texture", "light" …, the keys of the budget.
+std::string_view causeName(Cause cause);
+
+/// One independent cause, moved by one standard deviation: what it does to each colour, ΔLab. Causes that move panel and card
+/// alike cancel in their difference by themselves; the joint covariance of all colours is the sum of the outer products.
+struct Influence {
+  Cause cause{};
+  std::vector<Vec3> on_lab;  ///< panels in order, then the card
+};
+
+struct ColourReading {
+  Lab<D50> lab;
+  Vec3 lab_sd{};              ///< standard deviations of L*, a*, b*, all causes; zero for a card given as numbers
+  Xyz<D50> xyz;               ///< corrected for light
+  std::size_t pixels = 0;     ///< inside the region, masked ones included
+  double clipped = 0;         ///< share of kept pixels with a channel at an end of its range, 0..1
+  double masked = 0;          ///< share left out as glare or shadow, 0..1
+};
+
+struct Reading {
+  std::vector<ColourReading> panels;
+  ColourReading card;
+  bool card_in_photo = true;  ///< false: the card is numbers, exact by definition
+  std::vector<Influence> influences;
+  std::vector<Caution> cautions;
+  ProfileKind profile = ProfileKind::None;
+  std::optional<double> loo_de00;
+};
+
+struct MeasureOptions {
+  std::optional<double> grey_y;        ///< luminance factor of the grey patch, 0..1; absent: 0.18 is assumed and said
+  std::optional<Lab<D50>> card_lab;    ///< the card as numbers instead of a region
+};
+
+inline constexpr double kAssumedGreyY = 0.18;
+
+/// Reads all regions in one pass over the photo: linear, grey gain, Lab (D50, 2°).
+/// Errors: of Photo::pixels; RegionTooSmall, RegionAllMasked, GreyUnusable, NoCard, NoPanel.
+Result<Reading> measure(Photo& photo, const Scene& scene, const CameraProfile& profile, const MeasureOptions& options);
+
+/// Covariance of u (see deltaVector) of one panel against the card, without or with one cause only.
+Mat3 covarianceOfDifference(const Reading& reading, std::size_t panel, const Mat3& by_panel, const Mat3& by_card,
+                            std::optional<Cause> only = {});
+
+}  // namespace huewright

@@ -1,0 +1,97 @@
+#include "camera/light.hpp"
+
+#include <cmath>
+#include <gtest/gtest.h>
+
+namespace huewright {
+namespace {
+
+/// A grey patch at a place, seen under a light that multiplies the sharpened channels.
+Patch grey(Point at, double y, const Vec3& light) {
+  Patch p;
+  const Vec3 xyz = inverse(kBradford) * (Mat3::diagonal(light) * (y * (kBradford * kWhite<D50>)));
+  p.mean = {xyz[0], xyz[1], xyz[2]};
+  p.of_mean = 1e-8 * Mat3::identity();
+  p.pixels = 1000;
+  p.centre = at;
+  return p;
+}
+
+double apart(const Mat3& a, const Mat3& b) {
+  double w = 0;
+  for (std::size_t r = 0; r < 3; ++r)
+    for (std::size_t c = 0; c < 3; ++c) w = std::max(w, std::abs(a(r, c) - b(r, c)));
+  return w;
+}
+
+TEST(Light, WithoutGreysNothingIsChanged) {
+  EXPECT_EQ(apart(Light().correction({5, 5}), Mat3::identity()), 0);
+  EXPECT_TRUE(Light().weights({5, 5}).empty());
+}
+
+TEST(Light, OneGreyUndoesACastEverywhere) {
+  const Vec3 cast{1.3, 0.9, 0.6};
+  const Patch g = grey({100, 100}, 0.2, cast);
+  const auto light = Light::fromGreys(std::span(&g, 1), 0.2);
+  ASSERT_TRUE(light);
+  const Patch other = grey({500, 40}, 0.5, cast);
+  const Vec3 back = light->correction(other.centre) * toVec(other.mean);
+  EXPECT_LT(length(back - 0.5 * kWhite<D50>), 1e-12);
+}
+
+TEST(Light, TwoGreysFollowTheLightBetweenThem) {
+  // Light falls off exponentially along x: linear in the logarithm, so that it is followed exactly.
+  const auto lit = [](double x) { const double f = std::exp(-x / 800); return Vec3{f, f * std::exp(x / 4000), f}; };
+  const std::vector<Patch> greys{grey({0, 10}, 0.2, lit(0)), grey({400, 20}, 0.2, lit(400))};
+  const auto light = Light::fromGreys(greys, 0.2);
+  ASSERT_TRUE(light);
+  for (const double x : {0.0, 100.0, 250.0, 400.0}) {
+    const Patch p = grey({x, 15}, 0.4, lit(x));
+    EXPECT_LT(length(light->correction(p.centre) * toVec(p.mean) - 0.4 * kWhite<D50>), 2e-4) << x;
+  }
+}
+
+TEST(Light, WeightsSumToOneAndAreHeldFarOutside) {
+  const std::vector<Patch> greys{grey({0, 0}, 0.2, {1, 1, 1}), grey({100, 0}, 0.2, {1, 1, 1})};
+  const auto light = Light::fromGreys(greys, 0.2);
+  ASSERT_TRUE(light);
+  for (const double x : {-500.0, -50.0, 0.0, 30.0, 100.0, 150.0, 900.0}) {
+    const auto w = light->weights({x, 0});
+    EXPECT_NEAR(w[0] + w[1], 1, 1e-12);
+  }
+  EXPECT_NEAR(light->weights({0, 0})[0], 1, 1e-12);
+  EXPECT_NEAR(light->weights({900, 0})[1], 1.5, 1e-12);  // half of the span beyond, then held
+  EXPECT_EQ(light->weights({900, 0}), light->weights({5000, 0}));
+}
+
+TEST(Light, ThreeGreysGiveAPlane) {
+  const auto lit = [](Point p) { const double f = std::exp(-p.x / 900 + p.y / 1500); return Vec3{f, f, f}; };
+  std::vector<Patch> greys;
+  for (const Point at : {Point{0, 0}, Point{400, 0}, Point{0, 300}, Point{400, 300}}) greys.push_back(grey(at, 0.2, lit(at)));
+  const auto light = Light::fromGreys(greys, 0.2);
+  ASSERT_TRUE(light);
+  for (const Point at : {Point{200, 150}, Point{50, 250}, Point{390, 20}}) {
+    const Patch p = grey(at, 0.4, lit(at));
+    EXPECT_LT(length(light->correction(at) * toVec(p.mean) - 0.4 * kWhite<D50>), 1e-9);
+  }
+}
+
+TEST(Light, UselessGreysAreRefused) {
+  Patch black = grey({0, 0}, 0.0005, {1, 1, 1}), burnt = grey({0, 0}, 0.9, {1, 1, 1}), masked = grey({0, 0}, 0.2, {1, 1, 1});
+  burnt.clipped_top = 0.8;
+  masked.masked = 0.95;
+  for (const Patch& p : {black, burnt, masked}) {
+    const auto light = Light::fromGreys(std::span(&p, 1), 0.2);
+    ASSERT_FALSE(light);
+    EXPECT_EQ(light.error().code, Code::GreyUnusable);
+  }
+}
+
+TEST(XyzByLogGain, AgreesWithAFiniteGain) {
+  const Vec3 xyz{0.3, 0.4, 0.2}, shift{1e-6, -2e-6, 3e-6};
+  const Vec3 moved = inverse(kBradford) * (Mat3::diagonal({std::exp(shift[0]), std::exp(shift[1]), std::exp(shift[2])}) * (kBradford * xyz));
+  EXPECT_LT(length(moved - xyz - xyzByLogGain(xyz) * shift), 1e-11);
+}
+
+}  // namespace
+}  // namespace huewright

@@ -1,0 +1,76 @@
+#include "judge/advice.hpp"
+
+#include "judge/judge_support.hpp"
+
+namespace huewright {
+namespace {
+
+const Lab<D50> kCard{45, -30, -12};
+const Lab<D50> kDeeper{41.5, -30.5, -13.5}, kLighter{48.5, -29, -10.5};
+
+OnePanelAdvice adviseOn(const Lab<D50>& panel, double sd, std::optional<Mix> mix = {}, std::optional<double> coats = {}) {
+  const Reading r = handReading({panel}, kCard, sd);
+  return adviseOnePanel(r, 0, compare(r, 0, "the panel", standards(), {1.0, CardKind::Same}), mix, coats);
+}
+
+TEST(Advise, ALighterPanelWantsMoreADeeperOneLess) {
+  EXPECT_EQ(adviseOn(kLighter, 0.1).strong_share, Way::Increase);
+  EXPECT_EQ(adviseOn(kDeeper, 0.1).strong_share, Way::Decrease);
+}
+
+TEST(Advise, AMatchIsKept) {
+  const auto a = adviseOn(kCard, 0.1);
+  EXPECT_EQ(a.strong_share, Way::Keep);
+  ASSERT_EQ(a.actions.size(), 1u);
+}
+
+TEST(Advise, NoiseSilencesIt) {
+  const auto a = adviseOn({46.2, -29.8, -11.8}, 0.8);
+  EXPECT_EQ(a.strong_share, Way::Unknown);
+  EXPECT_NE(a.sentence.find("Can't say"), std::string::npos) << a.sentence;
+}
+
+TEST(Advise, AMixWithoutRoomPointsToTheCoats) {
+  const auto a = adviseOn({52, -28, -9}, 0.1, Mix{1, 0}, 4.0);
+  EXPECT_EQ(a.strong_share, Way::Unknown);
+  ASSERT_FALSE(a.actions.empty());
+  EXPECT_EQ(a.actions[0].what, "coats");
+  EXPECT_EQ(a.actions[0].way, Way::Increase);
+}
+
+TEST(Advise, AWholeCoatTooManyIsNotProposed) {
+  const auto a = adviseOn({46.4, -29.8, -11.6}, 0.05, Mix{1, 3}, 2.0);
+  ASSERT_EQ(a.strong_share, Way::Increase);
+  for (const Step& s : a.actions) {
+    if (s.what == "coats") {
+      EXPECT_EQ(s.way, Way::Keep) << s.sentence;
+    }
+  }
+}
+
+TEST(Advise, TheOnlyCoatIsNotTakenAway) {
+  const auto a = adviseOn({30, -25, -20}, 0.1, Mix{1, 3}, 1.0);
+  for (const Step& s : a.actions) {
+    if (s.what == "coats") {
+      EXPECT_EQ(s.way, Way::Keep) << s.sentence;
+    }
+  }
+}
+
+TEST(Advise, AHueThatNeitherMendsPointsToTheGround) {
+  const auto a = adviseOn({45, -24, -21}, 0.1);
+  EXPECT_EQ(a.strong_share, Way::Unknown);
+  ASSERT_FALSE(a.actions.empty());
+  EXPECT_EQ(a.actions[0].what, "ground");
+}
+
+TEST(Advise, ClippedColoursGiveNone) {
+  Reading r = handReading({kLighter}, kCard, 0.1);
+  r.panels[0].clipped = 0.3;
+  const auto a = adviseOnePanel(r, 0, compare(r, 0, "the panel", standards(), {1.0, CardKind::Same}), {}, {});
+  EXPECT_EQ(a.strong_share, Way::Unknown);
+  EXPECT_NE(a.sentence.find("out of range"), std::string::npos);
+}
+
+}  // namespace
+}  // namespace huewright

@@ -1,0 +1,90 @@
+#include "judge/influences.hpp"
+
+#include <cmath>
+#include <gtest/gtest.h>
+
+namespace huewright {
+namespace {
+
+Measured measured(const Lab<D50>& lab) {
+  Measured m;
+  m.xyz = toXyz(lab);
+  m.patch.mean = m.xyz;
+  m.patch.of_mean = 1e-8 * Mat3::identity();
+  m.correction = Mat3::identity();
+  return m;
+}
+
+const std::vector<Measured> kPair{measured({41, -28, -14}), measured({45, -30, -12})};
+
+double varianceOf(const std::vector<Influence>& all, Cause cause, std::size_t colour) {
+  double v = 0;
+  for (const auto& i : all)
+    if (i.cause == cause) v += dot(i.on_lab[colour], i.on_lab[colour]);
+  return v;
+}
+
+/// Of the plain Lab difference of colour 0 and 1.
+double differenceVariance(const std::vector<Influence>& all, Cause cause) {
+  double v = 0;
+  for (const auto& i : all)
+    if (i.cause == cause) v += dot(i.on_lab[0] - i.on_lab[1], i.on_lab[0] - i.on_lab[1]);
+  return v;
+}
+
+TEST(Influences, ARenderedFileHasRenderingALinearOneNot) {
+  const auto rendered = influences(kPair, true, Light(), {.linear = false}), linear = influences(kPair, true, Light(), {.linear = true});
+  EXPECT_GT(varianceOf(rendered, Cause::Rendering, 0), 0.1);
+  EXPECT_EQ(varianceOf(linear, Cause::Rendering, 0), 0);
+}
+
+TEST(Influences, SharedCausesNearlyCancelInTheDifference) {
+  const auto all = influences(kPair, true, Light(), {});
+  for (const Cause c : {Cause::Grey, Cause::Rendering, Cause::Camera})
+    EXPECT_LT(differenceVariance(all, c), 0.1 * (varianceOf(all, c, 0) + varianceOf(all, c, 1))) << causeName(c);
+}
+
+TEST(Influences, IdenticalColoursFeelSharedCausesAlike) {
+  const std::vector<Measured> twins{measured({45, -30, -12}), measured({45, -30, -12})};
+  const auto all = influences(twins, true, Light(), {});
+  for (const Cause c : {Cause::Grey, Cause::Rendering, Cause::Camera}) EXPECT_LT(differenceVariance(all, c), 1e-18) << causeName(c);
+}
+
+TEST(Influences, ACardOfNumbersFeelsNothing) {
+  const std::vector<Measured> one{measured({41, -28, -14})};
+  const auto all = influences(one, false, Light(), {});
+  for (const auto& i : all) {
+    ASSERT_EQ(i.on_lab.size(), 2u);
+    EXPECT_EQ(length(i.on_lab[1]), 0);
+  }
+}
+
+TEST(Influences, AMeasuredGreyIsWorthMore) {
+  EXPECT_LT(varianceOf(influences(kPair, true, Light(), {.grey_measured = true}), Cause::Grey, 0),
+            varianceOf(influences(kPair, true, Light(), {.grey_measured = false}), Cause::Grey, 0) + 1e-12);
+}
+
+TEST(Influences, ClippingWidensTheClippedColourOnly) {
+  auto pair = kPair;
+  pair[0].patch.clipped_top = 0.4;
+  const auto plain = influences(kPair, true, Light(), {}), clipped = influences(pair, true, Light(), {});
+  EXPECT_GT(varianceOf(clipped, Cause::Rendering, 0), varianceOf(plain, Cause::Rendering, 0) + 1);
+  EXPECT_EQ(varianceOf(clipped, Cause::Rendering, 1), varianceOf(plain, Cause::Rendering, 1));
+}
+
+TEST(Influences, TheTextureIsThatOfThePatch) {
+  auto pair = kPair;
+  const double sd = 0.002;
+  pair[0].patch.of_mean = Mat3{};
+  pair[0].patch.of_mean(1, 1) = sd * sd;
+  const auto all = influences(pair, true, Light(), {});
+  EXPECT_NEAR(std::sqrt(varianceOf(all, Cause::Texture, 0)), sd * length(labByXyz(pair[0].xyz) * Vec3{0, 1, 0}), 1e-9);
+}
+
+TEST(CauseNames, AreTheBudgetsKeys) {
+  EXPECT_EQ(causeName(Cause::Texture), "texture");
+  EXPECT_EQ(causeName(Cause::CardKind), "card_kind");
+}
+
+}  // namespace
+}  // namespace huewright

@@ -1,0 +1,169 @@
+// From a photo in memory to a reading: the order of the work, the cautions, the refusals.
+#include "judge/reading.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <functional>
+#include <gtest/gtest.h>
+
+#include "colour/adapt.hpp"
+#include "colour/delta_e.hpp"
+#include "render/random.hpp"
+
+namespace huewright {
+namespace {
+
+const Lab<D50> kPanel{41, -28, -14}, kCard{45, -30, -12};
+const Size kSize{600, 400};
+const Regions kRegions{{toQuad({20, 20, 220, 250})}, toQuad({300, 20, 220, 250}), {toQuad({200, 300, 120, 80})}};
+
+struct Shot {
+  Vec3 cast{1, 1, 1};                              // on the sharpened channels
+  std::function<double(int, int)> light = [](int, int) { return 1.0; };
+  double grey_y = 0.19, noise = 0.01;
+  PhotoFacts facts{};
+};
+
+Photo shoot(const Shot& shot) {
+  render::Random random(5);
+  std::vector<float> xyz;
+  const Mat3 cast = inverse(kBradford) * Mat3::diagonal(shot.cast) * kBradford;
+  const Vec3 panel = toVec(toXyz(kPanel)), card = toVec(toXyz(kCard)), grey = shot.grey_y * kWhite<D50>, bench = 0.5 * kWhite<D50>;
+  for (int y = 0; y < kSize.height; ++y)
+    for (int x = 0; x < kSize.width; ++x) {
+      const Point at{x + 0.5, y + 0.5};
+      const Vec3& body = contains(kRegions.panels[0], at) ? panel : contains(*kRegions.card, at) ? card : contains(kRegions.greys[0], at) ? grey : bench;
+      const Vec3 seen = shot.light(x, y) * (1 + shot.noise * random.normal()) * (cast * body);
+      for (const double v : seen) xyz.push_back(static_cast<float>(v));
+    }
+  return Photo::fromMemory(kSize, std::move(xyz), shot.facts);
+}
+
+Result<Reading> read(const Shot& shot, const Regions& regions = kRegions, MeasureOptions options = {0.19, {}}) {
+  Photo photo = shoot(shot);
+  return measure(photo, arrange(regions, kSize).value(), {}, options);
+}
+
+bool says(const Reading& r, CautionCode code) {
+  return std::ranges::any_of(r.cautions, [&](const Caution& c) { return c.code == code; });
+}
+
+TEST(Measure, ColoursComeBackThroughCastAndExposure) {
+  Shot shot;
+  shot.cast = {0.9, 0.7, 0.45};
+  const auto r = read(shot);
+  ASSERT_TRUE(r);
+  EXPECT_LT(deltaE2000(r->panels[0].lab, kPanel), 0.1);
+  EXPECT_LT(deltaE2000(r->card.lab, kCard), 0.1);
+  EXPECT_GT(r->panels[0].lab_sd[0], 0);
+}
+
+TEST(Measure, WithoutAGreyThePhotoIsTakenAsItIsAndSaid) {
+  Regions regions = kRegions;
+  regions.greys.clear();
+  const auto r = read({}, regions);
+  ASSERT_TRUE(r);
+  EXPECT_LT(deltaE2000(r->panels[0].lab, kPanel), 0.1);
+  EXPECT_TRUE(says(*r, CautionCode::LightNotCorrected));
+}
+
+TEST(Measure, AFallOffAcrossPanelAndCardIsEvenedOutByTheirOwnSlopes) {
+  Shot shot;
+  shot.light = [](int x, int) { return 1.0 - 0.15 * x / 600.0; };
+  const auto r = read(shot);
+  ASSERT_TRUE(r);
+  const double truth = deltaE2000(kPanel, kCard), seen = deltaE2000(r->panels[0].lab, r->card.lab);
+  EXPECT_NEAR(seen, truth, 0.3);
+  EXPECT_TRUE(says(*r, CautionCode::LightUneven));
+}
+
+TEST(Measure, CautionsSayWhatIsWrong) {
+  Shot blue;
+  blue.cast = {0.7, 1, 1.9};
+  EXPECT_TRUE(says(*read(blue), CautionCode::LightColoured));
+
+  Shot dark;
+  dark.light = [](int, int) { return 0.06; };
+  EXPECT_TRUE(says(*read(dark), CautionCode::GreyExposure));
+
+  EXPECT_TRUE(says(*read({}), CautionCode::PhotoUntagged));
+  Shot tagged;
+  tagged.facts.tagged = true;
+  EXPECT_FALSE(says(*read(tagged), CautionCode::PhotoUntagged));
+
+  Shot messenger;
+  messenger.facts.format = "JPEG";
+  EXPECT_TRUE(says(*read(messenger), CautionCode::CameraDataMissing));
+  messenger.facts.camera_data = true;
+  EXPECT_FALSE(says(*read(messenger), CautionCode::CameraDataMissing));
+
+  EXPECT_TRUE(says(*read({}, kRegions, {}), CautionCode::GreyUnmeasured));
+  EXPECT_FALSE(says(*read({}), CautionCode::GreyUnmeasured));
+  EXPECT_TRUE(says(*read({}), CautionCode::AbsoluteNotTrusted));
+
+  Shot glare;
+  glare.light = [](int x, int y) { return x > 40 && x < 120 && y < 290 ? 3.0 : 1.0; };
+  EXPECT_TRUE(says(*read(glare), CautionCode::Glare));
+
+  Regions off_grey = kRegions;
+  off_grey.greys[0] = toQuad({200, 340, 120, 58});
+  Shot lines;
+  lines.light = [](int x, int y) { return y > 300 && (x / 25) % 2 == 0 ? 1.3 : 1.0; };
+  EXPECT_TRUE(says(*read(lines, off_grey), CautionCode::GreyNotGrey));
+
+  Regions small = kRegions;
+  small.panels[0] = toQuad({20, 20, 18, 18});
+  EXPECT_TRUE(says(*read({}, small), CautionCode::TooFewPixels));
+
+  Regions over = kRegions;
+  over.panels[0] = toQuad({20, 20, 270, 250});
+  EXPECT_TRUE(says(*read({}, over), CautionCode::RegionEdge));
+}
+
+TEST(Measure, GreysUnderTwoLightsDisagree) {
+  Regions regions = kRegions;
+  regions.greys.push_back(toQuad({540, 20, 50, 100}));
+  Photo photo = shoot({});  // the second region is bench, a neutral of its own: it agrees in colour
+  auto r = measure(photo, arrange(regions, kSize).value(), {}, {0.19, {}});
+  ASSERT_TRUE(r);
+  EXPECT_FALSE(says(*r, CautionCode::GreysDisagree));
+  regions.greys[1] = toQuad({310, 30, 100, 100});
+  regions.card = toQuad({420, 30, 80, 200});
+  auto on_card = measure(photo, arrange(regions, kSize).value(), {}, {0.19, {}});  // a "grey" that lies on the card
+  ASSERT_TRUE(on_card);
+  EXPECT_TRUE(says(*on_card, CautionCode::GreysDisagree));
+}
+
+TEST(Measure, ACardOfNumbersNeedsNoRegionAndCancelsNothing) {
+  Regions regions = kRegions;
+  regions.card.reset();
+  const auto r = read({}, regions, {0.19, kCard});
+  ASSERT_TRUE(r);
+  EXPECT_FALSE(r->card_in_photo);
+  EXPECT_EQ(r->card.lab, kCard);
+  EXPECT_EQ(length(r->card.lab_sd), 0);
+}
+
+TEST(Measure, RefusesWhatItCannotRead) {
+  Regions no_panel = kRegions, no_card = kRegions;
+  no_panel.panels.clear();
+  no_card.card.reset();
+  EXPECT_EQ(read({}, no_panel).error().code, Code::NoPanel);
+  EXPECT_EQ(read({}, no_card).error().code, Code::NoCard);
+  Shot black;
+  black.light = [](int, int) { return 0.001; };
+  EXPECT_EQ(read(black).error().code, Code::GreyUnusable);
+}
+
+TEST(CovarianceOfDifference, IsTheSumOverItsCauses) {
+  const auto r = read({});
+  ASSERT_TRUE(r);
+  const DeltaVector d = deltaVector(r->panels[0].lab, r->card.lab);
+  Mat3 sum{};
+  for (std::size_t i = 0; i < kCauseCount; ++i) sum = sum + covarianceOfDifference(*r, 0, d.by_panel, d.by_card, static_cast<Cause>(i));
+  const Mat3 all = covarianceOfDifference(*r, 0, d.by_panel, d.by_card);
+  for (std::size_t k = 0; k < 3; ++k) EXPECT_NEAR(sum(k, k), all(k, k), 1e-12);
+}
+
+}  // namespace
+}  // namespace huewright

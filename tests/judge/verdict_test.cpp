@@ -1,0 +1,75 @@
+#include "judge/verdict.hpp"
+
+#include "judge/judge_support.hpp"
+
+namespace huewright {
+namespace {
+
+const Lab<D50> kCard{45, -30, -12};
+
+TEST(Bands, FollowTheInterval) {
+  struct Row {
+    double low, high;
+    Band band;
+  };
+  // Tolerance 1: there: high <= 1; can't say: low <= 1 < high; nearly: 1 < low <= 2; not there: low > 2.
+  for (const Row& r : {Row{0, 0.9, Band::There}, Row{0, 1.0, Band::There}, Row{0.2, 1.1, Band::CantSay}, Row{1.0, 3, Band::CantSay},
+                       Row{1.01, 1.8, Band::Nearly}, Row{2.0, 2.5, Band::Nearly}, Row{2.01, 2.5, Band::NotThere}})
+    EXPECT_EQ(bandOf({r.low, r.high}, 1.0), r.band) << r.low << " " << r.high;
+  EXPECT_EQ(bandName(Band::CantSay), "cant-say");
+}
+
+TEST(Compare, APanelLikeTheCardIsThere) {
+  const Verdict v = compare(handReading({kCard}, kCard, 0.1), 0, "the panel", standards(), {1.0, CardKind::Same});
+  EXPECT_EQ(v.band, Band::There);
+  EXPECT_EQ(v.low, 0);
+  EXPECT_NE(v.sentence.find("The panel matches the card"), std::string::npos) << v.sentence;
+}
+
+TEST(Compare, ADeeperPanelIsCalledDeeper) {
+  const Verdict v = compare(handReading({{39, -30, -12}}, kCard, 0.1), 0, "the panel", standards(), {1.0, CardKind::Same});
+  EXPECT_EQ(v.band, Band::NotThere);
+  EXPECT_LT(v.difference.dL, 0);
+  EXPECT_NE(v.sentence.find("is deeper than the card"), std::string::npos) << v.sentence;
+  EXPECT_LT(v.low, v.de00);
+  EXPECT_GT(v.high, v.de00);
+}
+
+TEST(Compare, AnUnknownCardKeepsThereBack) {
+  const Verdict v = compare(handReading({kCard}, kCard, 0.1), 0, "the panel", standards(), {1.0, CardKind::Unknown});
+  EXPECT_EQ(v.band, Band::CantSay);
+  EXPECT_TRUE(v.there_if_same_paint);
+  EXPECT_EQ(v.sentence.rfind("There, if the card is the same paint", 0), 0u) << v.sentence;
+}
+
+TEST(Compare, SharedCausesCancel) {
+  Reading r = handReading({{40, -28, -12}}, kCard, 0.05);
+  const Verdict before = compare(r, 0, "the panel", standards(), {1.0, CardKind::Same});
+  Influence shared{Cause::Light, {{2, 0, 0}, {2, 0, 0}}};  // both two units lighter
+  r.influences.push_back(shared);
+  const Verdict with = compare(r, 0, "the panel", standards(), {1.0, CardKind::Same});
+  EXPECT_LT(with.high - with.low, before.high - before.low + 0.5);
+  r.influences.back().on_lab[1] = {};
+  const Verdict one_sided = compare(r, 0, "the panel", standards(), {1.0, CardKind::Same});
+  EXPECT_GT(one_sided.high - one_sided.low, before.high - before.low + 3);
+}
+
+TEST(Compare, MuchClippingNeverSaysThere) {
+  Reading r = handReading({kCard}, kCard, 0.05);
+  r.card.clipped = 0.5;
+  const Verdict v = compare(r, 0, "the panel", standards(), {1.0, CardKind::Same});
+  EXPECT_EQ(v.band, Band::CantSay);
+  EXPECT_TRUE(v.range_lost);
+  EXPECT_NE(v.sentence.find("out of range"), std::string::npos);
+}
+
+TEST(Compare, TheBudgetHoldsEachCause) {
+  Reading r = handReading({{40, -30, -12}}, kCard, 0.1);
+  const Verdict v = compare(r, 0, "the panel", standards(), {1.0, CardKind::Printed});
+  EXPECT_GT(v.budget[static_cast<std::size_t>(Cause::Texture)], 0.05);
+  EXPECT_EQ(v.budget[static_cast<std::size_t>(Cause::Veil)], 0);
+  EXPECT_NEAR(v.budget[static_cast<std::size_t>(Cause::CardKind)], 1.3 / 2.795, 1e-9);
+}
+
+}  // namespace
+}  // namespace huewright
