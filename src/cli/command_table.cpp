@@ -1,0 +1,67 @@
+#include "cli/command_table.hpp"
+
+#include <array>
+
+namespace huewright {
+namespace {
+
+constexpr std::array kJudge{
+    OptionRow{"Where things are in the photo", "--panel", "Q", Takes::RepeatedValue, "",
+              "The sprayed panel. Give it up to 12 times to rank several panels against one card; they are called A, B, C in that order."},
+    OptionRow{"Where things are in the photo", "--card", "Q", Takes::OneValue, "", "The wanted colour: a card, an old part, a swatch."},
+    OptionRow{"Where things are in the photo", "--card-lab", "L,a,b", Takes::OneValue, "",
+              "The wanted colour as CIELAB numbers (D50, 2 degrees) instead of a place in the photo. Only as good as the photo's absolute "
+              "colour, so the answer is wide without a chart."},
+    OptionRow{"Where things are in the photo", "--grey", "Q", Takes::RepeatedValue, "",
+              "A neutral grey patch: it sets white balance and exposure. Two or more, on either side of panel and card, also even out the light."},
+    OptionRow{"What is known", "--grey-y", "Y", Takes::OneValue, "",
+              "How light the grey patch is, as a share of white: 0.18 for an 18 % grey. Without it 0.18 is assumed and said."},
+    OptionRow{"What is known", "--mix", "STRONG:WEAK", Takes::RepeatedValue, "",
+              "The panel's parts of strong and weak tint, such as 1:3. Give it once for all panels or once for each."},
+    OptionRow{"What is known", "--coats", "N", Takes::OneValue, "", "How many coats the panel has; halves are allowed."},
+    OptionRow{"What is known", "--card-kind", "KIND", Takes::OneValue, "same similar printed other unknown",
+              "What the card is made of, compared with the panel. Other pigments may match in one light and part in another, so anything "
+              "but \"same\" widens the answer. Without it: unknown."},
+    OptionRow{"What is known", "--encoding", "WORD", Takes::OneValue, "auto linear srgb",
+              "What the picture's numbers mean. Without it the profile in the file is obeyed, or sRGB assumed."},
+    OptionRow{"What is wanted", "--tolerance", "T", Takes::OneValue, "neighbour touching alone",
+              "The largest difference that passes, in CIEDE2000 units, or a word: touching (0.5), neighbour (1.0, used without this option), "
+              "alone (2.0); common practice, no source."},
+    OptionRow{"What is wanted", "--explain", "", Takes::Nothing, "", "Show what the uncertainty is made of."},
+    OptionRow{"What is wanted", "--json", "", Takes::Nothing, "", "Print the whole report as JSON (see docs/json.md)."},
+    OptionRow{"What is wanted", "--gate", "", Takes::Nothing, "", "Exit with 1 unless the (first) panel is surely within the tolerance."},
+};
+
+constexpr std::array kCommands{
+    CommandRow{"judge", "PHOTO", "how far a panel is off the card, how sure that is, and what to change",
+               "Reads the panel, the card and the grey patch from one photograph and says how far off the panel is, in plain words and in "
+               "CIEDE2000 with a 95 % interval, and what to change: more or less of the strong tint, more or fewer coats, or another ground. "
+               "It says \"can't say\" when the photo cannot tell.\n\n"
+               "A place Q is X,Y,WIDTH,HEIGHT or four corners X1,Y1,X2,Y2,X3,Y3,X4,Y4, going round, in pixels of the upright picture. Mark "
+               "well inside the edges; a rim of each region is left out anyway. PHOTO is a JPEG, PNG, TIFF, HEIC, HEIF or AVIF file.",
+               kJudge,
+               "huewright judge sample-images/too-strong.jpg --panel 142,112,321,396 --card 578,125,230,231 --grey 614,454,157,87 --grey-y 0.19 "
+               "--mix 1:2 --coats 4 --card-kind same"},
+};
+
+}  // namespace
+
+std::span<const CommandRow> commandTable() { return kCommands; }
+
+std::string_view programAbout() {
+  return "Huewright helps people who spray transparent tint coats over a ground coat to hit a wanted colour. Photograph the panel beside "
+         "the wanted colour and a grey patch; it tells how far off the panel is, how sure that is, and what to change.";
+}
+
+std::string_view safetyText() {
+  return "Two-pack clear contains isocyanates, and solvent vapour burns. Follow the safety data sheets, local codes and licensed practice: "
+         "supplied air or the respirator they name, ventilation, no ignition sources. Photograph away from the spray area, when the clear is "
+         "dry to the touch.";
+}
+
+std::string_view exitCodesText() {
+  return "0  done\n1  with --gate, when the panel is not surely within the tolerance\n2  wrong use, seen before any file is opened\n"
+         "3  the photo or a region in it cannot be used\n4  our own fault\n5  disk, data or machine";
+}
+
+}  // namespace huewright

@@ -1,0 +1,176 @@
+#include "cli/judge_command.hpp"
+
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+#include <fmt/format.h>
+#include <optional>
+
+#include "cli/help.hpp"
+#include "cli/terminal.hpp"
+
+namespace huewright {
+namespace {
+
+/// The whole text as one finite number.
+std::optional<double> numberOf(std::string_view text) {
+  double value = 0;
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+  if (error != std::errc{} || end != text.data() + text.size() || !std::isfinite(value)) return {};
+  return value;
+}
+
+std::vector<std::string_view> split(std::string_view text, char at) {
+  std::vector<std::string_view> parts;
+  for (auto gap = text.find(at); gap != std::string_view::npos; gap = text.find(at)) {
+    parts.push_back(text.substr(0, gap));
+    text.remove_prefix(gap + 1);
+  }
+  parts.push_back(text);
+  return parts;
+}
+
+Result<Mix> mixOf(const std::string& text) {
+  const auto parts = split(text, ':');
+  if (parts.size() != 2) return fail(Code::BadMix, text);
+  const auto strong = numberOf(parts[0]), weak = numberOf(parts[1]);
+  if (!strong || !weak || *strong < 0 || *weak < 0 || *strong + *weak <= 0) return fail(Code::BadMix, text);
+  return Mix{*strong, *weak};
+}
+
+Result<Lab<D50>> labOf(const std::string& text) {
+  const auto parts = split(text, ',');
+  Vec3 v{};
+  bool good = parts.size() == 3;
+  for (std::size_t i = 0; good && i < 3; ++i) {
+    const auto n = numberOf(parts[i]);
+    good = n.has_value();
+    if (good) v[i] = *n;
+  }
+  if (!good) return fail(Code::BadNumber, "\"" + text + "\" is not a Lab colour. Give three numbers, such as 45,-30,-12");
+  return Lab<D50>{v[0], v[1], v[2]};
+}
+
+Result<std::size_t> choiceOf(const std::string& text, std::span<const std::string_view> words, std::string_view option) {
+  const auto at = std::ranges::find(words, text);
+  if (at != words.end()) return static_cast<std::size_t>(at - words.begin());
+  std::string all;
+  for (std::size_t i = 0; i < words.size(); ++i) all += (i == 0 ? "" : i + 1 == words.size() ? " or " : ", ") + std::string(words[i]);
+  return fail(Code::BadChoice, fmt::format("\"{}\" is not a word for {}. Say {}", text, option, all));
+}
+
+Result<double> toleranceOf(const std::string& text, const Standards& standards) {
+  for (const Situation& s : standards.situations)
+    if (s.word == text) return s.tolerance;
+  const auto n = numberOf(text);
+  if (!n || *n <= 0 || *n > 100)
+    return fail(Code::BadNumber, "\"" + text + "\" is not a tolerance. Give a colour difference such as 1.0, or touching, neighbour or alone");
+  return *n;
+}
+
+Result<double> positiveOf(const std::string& text, std::string_view what) {
+  const auto n = numberOf(text);
+  if (!n) return fail(Code::BadNumber, fmt::format("\"{}\" is not a number for {}. Give it in figures, with a point", text, what));
+  return *n;
+}
+
+std::string colourLine(const std::string& name, const ColourReading& r, bool exact, bool blocks) {
+  std::string line = "  " + name;
+  line.resize(12, ' ');
+  if (blocks) line += colourBlock(r.lab) + "  ";
+  line += fmt::format("L* {:5.1f}  a* {:6.1f}  b* {:6.1f}", r.lab.L, r.lab.a, r.lab.b);
+  if (!exact) line += fmt::format("   ±{:.1f} ±{:.1f} ±{:.1f}", 1.96 * r.lab_sd[0], 1.96 * r.lab_sd[1], 1.96 * r.lab_sd[2]);
+  return line + "\n";
+}
+
+std::string budgetText(const Verdict& v) {
+  std::string out = "\nWhat the uncertainty is made of (one standard deviation of ΔE00)\n";
+  for (std::size_t i = 0; i < kCauseCount; ++i) {
+    std::string name(causeName(static_cast<Cause>(i)));
+    std::ranges::replace(name, '_', ' ');
+    out += fmt::format("  {:<12}{:.2f}\n", name, v.budget[i]);
+  }
+  return out;
+}
+
+}  // namespace
+
+Result<JudgeRequest> judgeRequest(const Arguments& arguments, const Standards& standards) {
+  JudgeRequest request;
+  if (arguments.files.empty()) return fail(Code::NoPhoto);
+  if (arguments.files.size() > 1)
+    return fail(Code::BadChoice, "judge takes one photo, and " + std::to_string(arguments.files.size()) + " were named. Judge them one by one");
+  request.photo = arguments.files.front();
+
+  const auto quads = [&](const char* option, auto&& take) -> std::optional<Problem> {
+    const auto at = arguments.options.find(option);
+    if (at == arguments.options.end()) return {};
+    for (const std::string& text : at->second) {
+      const auto quad = parseQuad(text);
+      if (!quad) return quad.error();
+      take(*quad);
+    }
+    return {};
+  };
+  for (const auto& problem : {quads("--panel", [&](const Quad& q) { request.regions.panels.push_back(q); }),
+                              quads("--card", [&](const Quad& q) { request.regions.card = q; }),
+                              quads("--grey", [&](const Quad& q) { request.regions.greys.push_back(q); })})
+    if (problem) return std::unexpected(*problem);
+
+  // One value, read by a function that answers with a Result, put where it belongs.
+  const auto take = [&](const char* option, auto&& read, auto&& put) -> std::optional<Problem> {
+    const std::string* text = arguments.value(option);
+    if (!text) return {};
+    const auto value = read(*text);
+    if (!value) return value.error();
+    put(*value);
+    return {};
+  };
+  constexpr std::array<std::string_view, 3> kEncodings{"auto", "linear", "srgb"};
+  constexpr std::array<std::string_view, 5> kKinds{"same", "similar", "printed", "other", "unknown"};
+  for (const auto& problem :
+       {take("--card-lab", labOf, [&](const Lab<D50>& lab) { request.card_lab = lab; }),
+        take("--grey-y", [](const std::string& t) { return positiveOf(t, "--grey-y"); }, [&](double y) { request.grey_y = y; }),
+        take("--coats", [](const std::string& t) { return positiveOf(t, "--coats"); }, [&](double n) { request.coats = n; }),
+        take("--tolerance", [&](const std::string& t) { return toleranceOf(t, standards); }, [&](double t) { request.tolerance = t; }),
+        take("--card-kind", [&](const std::string& t) { return choiceOf(t, kKinds, "--card-kind"); },
+             [&](std::size_t i) { request.card_kind = static_cast<CardKind>(i); }),
+        take("--encoding", [&](const std::string& t) { return choiceOf(t, kEncodings, "--encoding"); },
+             [&](std::size_t i) { request.encoding = static_cast<Encoding>(i); })})
+    if (problem) return std::unexpected(*problem);
+
+  if (const auto at = arguments.options.find("--mix"); at != arguments.options.end())
+    for (const std::string& text : at->second) {
+      const auto mix = mixOf(text);
+      if (!mix) return std::unexpected(mix.error());
+      request.mixes.push_back(*mix);
+    }
+  return request;
+}
+
+std::string judgeText(const JudgeReport& report, bool explain, bool blocks) {
+  constexpr std::size_t kWidth = 96;
+  const Reading& reading = report.reading;
+  const std::size_t panels = reading.panels.size();
+  std::string out;
+  for (std::size_t i = 0; i < panels; ++i) out += wrapped(report.verdicts[i].sentence, kWidth, 0);
+  if (!report.ranking.sentence.empty()) out += wrapped(report.ranking.sentence, kWidth, 0);
+  out += "\n";
+  for (std::size_t i = 0; i < panels; ++i)
+    out += colourLine(panels == 1 ? "panel" : panelName(i, panels), reading.panels[i], false, blocks);
+  out += colourLine("card", reading.card, !reading.card_in_photo, blocks);
+
+  if (panels == 1 && !report.advice.actions.empty()) {
+    out += "\nWhat to do\n";
+    int n = 0;
+    for (const Step& step : report.advice.actions) out += wrapped(fmt::format("{}. {}", ++n, step.sentence), kWidth, 2, 3);
+  }
+  if (explain) out += budgetText(report.verdicts.front());
+  if (!report.cautions.empty()) {
+    out += "\nTake with care\n";
+    for (const Caution& caution : report.cautions) out += wrapped("- " + sentence(caution), kWidth, 2, 2);
+  }
+  return out;
+}
+
+}  // namespace huewright

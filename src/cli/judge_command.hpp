@@ -1,0 +1,17 @@
+// The words of `huewright judge` turned into a request, and the report turned into text.
+#pragma once
+
+#include <string>
+
+#include "cli/arguments.hpp"
+#include "session/session.hpp"
+
+namespace huewright {
+
+/// Reads every value that was given. Touches no file. Errors: Bad*, ZeroRegion, NoPhoto.
+Result<JudgeRequest> judgeRequest(const Arguments& arguments, const Standards& standards);
+
+/// The report for people: the sentence, the two colours, what to do, what to take care of. `blocks`: show colour blocks (24-bit escapes).
+std::string judgeText(const JudgeReport& report, bool explain, bool blocks);
+
+}  // namespace huewright

@@ -1,0 +1,22 @@
+// The program. Everything it does is in run(); here it prints and exits.
+#include <cstdio>
+#include <exception>
+
+#include "cli/run.hpp"
+#include "cli/terminal.hpp"
+
+int main(int argc, char** argv) {
+  try {
+    const auto outcome = huewright::run({argv + 1, argv + argc}, huewright::showsTrueColour());
+    std::fputs(outcome.err.c_str(), stderr);
+    const bool written = std::fputs(outcome.out.c_str(), stdout) >= 0 && std::fflush(stdout) == 0;
+    if (!written) {
+      std::fputs("The answer could not be written out. Check where it is sent to and the free space.\n", stderr);
+      return 5;
+    }
+    return outcome.exit;
+  } catch (const std::exception& error) {
+    std::fprintf(stderr, "Huewright made a mistake of its own (%s). Nothing was changed; please report it.\n", error.what());
+    return 4;
+  }
+}

@@ -1,0 +1,52 @@
+#include "cli/run.hpp"
+
+#include <algorithm>
+
+#include "cli/arguments.hpp"
+#include "cli/command_table.hpp"
+#include "cli/help.hpp"
+#include "cli/judge_command.hpp"
+#include "session/data_folder.hpp"
+#include "session/report_json.hpp"
+#include "session/session.hpp"
+
+namespace huewright {
+namespace {
+
+Outcome wentWrong(const Problem& problem) { return {exitCode(problem.code), {}, sentence(problem) + "\n"}; }
+
+Outcome judge(const Arguments& arguments, bool blocks) {
+  const auto calib = findCalib();
+  if (!calib) return wentWrong(calib.error());
+  const auto session = Session::open(*calib);
+  if (!session) return wentWrong(session.error());
+  const auto request = judgeRequest(arguments, session->standards());
+  if (!request) return wentWrong(request.error());
+  const auto report = session->judge(*request);
+  if (!report) return wentWrong(report.error());
+  Outcome outcome;
+  const bool explain = arguments.has("--explain");
+  outcome.out = arguments.has("--json") ? toJson(*report, explain) : judgeText(*report, explain, blocks);
+  if (arguments.has("--gate") && report->verdicts.front().band != Band::There) outcome.exit = 1;
+  return outcome;
+}
+
+}  // namespace
+
+Outcome run(const std::vector<std::string>& words, bool blocks) {
+  const auto arguments = parseArguments(words);
+  if (!arguments) return wentWrong(arguments.error());
+  switch (arguments->want) {
+    case Arguments::Want::Help: return {0, programHelp(), {}};
+    case Arguments::Want::Version: return {0, "huewright " HUEWRIGHT_VERSION "\n", {}};
+    case Arguments::Want::CommandHelp:
+    case Arguments::Want::Run: break;
+  }
+  const auto table = commandTable();
+  const auto command = std::ranges::find(table, arguments->command, &CommandRow::name);
+  if (command == table.end()) return wentWrong({Code::BadOption, "No command was given"});
+  if (arguments->want == Arguments::Want::CommandHelp) return {0, commandHelp(*command), {}};
+  return judge(*arguments, blocks);
+}
+
+}  // namespace huewright

@@ -1,0 +1,14 @@
+// Where the program's data files are.
+#pragma once
+
+#include <filesystem>
+
+#include "base/problem.hpp"
+
+namespace huewright {
+
+/// The calib folder: $HUEWRIGHT_DATA if set, else ../share/huewright/calib beside the running program's folder.
+/// Errors: DataMissing.
+Result<std::filesystem::path> findCalib();
+
+}  // namespace huewright

@@ -1,0 +1,148 @@
+#include "cli/judge_command.hpp"
+
+#include <gtest/gtest.h>
+
+namespace huewright {
+namespace {
+
+Standards standards() {
+  auto read = readStandards(HUEWRIGHT_SOURCE_DIR "/calib");
+  EXPECT_TRUE(read);
+  return read.value_or(Standards{});
+}
+
+Result<JudgeRequest> requestOf(std::vector<std::string> words) {
+  words.insert(words.begin(), {"judge", "a.jpg"});
+  const auto arguments = parseArguments(words);
+  if (!arguments) return std::unexpected(arguments.error());
+  return judgeRequest(*arguments, standards());
+}
+
+TEST(JudgeRequestOf, ReadsEveryValue) {
+  const auto r = requestOf({"--panel", "10,20,30,40", "--panel", "1,1,9,1,9,9,1,9", "--card", "100, 20, 30, 40", "--grey", "5,5,5,5", "--grey-y", "0.19",
+                            "--mix", "1:3", "--mix", "2.5:0", "--coats", "3.5", "--card-kind", "printed", "--encoding", "linear", "--tolerance", "0.75"});
+  ASSERT_TRUE(r);
+  EXPECT_EQ(r->photo, "a.jpg");
+  ASSERT_EQ(r->regions.panels.size(), 2U);
+  EXPECT_EQ(r->regions.panels[0], toQuad({10, 20, 30, 40}));
+  EXPECT_EQ(r->regions.panels[1], toQuad({1, 1, 8, 8}));
+  EXPECT_EQ(*r->regions.card, toQuad({100, 20, 30, 40}));
+  EXPECT_EQ(r->regions.greys.size(), 1U);
+  EXPECT_EQ(*r->grey_y, 0.19);
+  ASSERT_EQ(r->mixes.size(), 2U);
+  EXPECT_EQ(r->mixes[0].share(), 0.25);
+  EXPECT_EQ(r->mixes[1].strong, 2.5);
+  EXPECT_EQ(*r->coats, 3.5);
+  EXPECT_EQ(r->card_kind, CardKind::Printed);
+  EXPECT_EQ(r->encoding, Encoding::Linear);
+  EXPECT_EQ(*r->tolerance, 0.75);
+  EXPECT_FALSE(r->card_lab);
+}
+
+TEST(JudgeRequestOf, LeavesOutWhatWasNotSaid) {
+  const auto r = requestOf({});
+  ASSERT_TRUE(r);
+  EXPECT_TRUE(r->regions.panels.empty());
+  EXPECT_FALSE(r->regions.card || r->card_lab || r->grey_y || r->coats || r->tolerance);
+  EXPECT_EQ(r->card_kind, CardKind::Unknown);
+  EXPECT_EQ(r->encoding, Encoding::Auto);
+}
+
+TEST(JudgeRequestOf, ReadsLabAndWords) {
+  EXPECT_EQ(*requestOf({"--card-lab", "45.5,-30,-12e0"})->card_lab, (Lab<D50>{45.5, -30, -12}));
+  struct Row {
+    const char* word;
+    double tolerance;
+  };
+  // Common practice, no source; see calib/standards.json.
+  for (const auto& [word, tolerance] : {Row{"touching", 0.5}, Row{"neighbour", 1.0}, Row{"alone", 2.0}, Row{"1.5", 1.5}})
+    EXPECT_EQ(*requestOf({"--tolerance", word})->tolerance, tolerance) << word;
+}
+
+TEST(JudgeRequestOf, RefusesWhatItCannotRead) {
+  struct Row {
+    const char *option, *value;
+    Code code;
+  };
+  for (const auto& [option, value, code] :
+       {Row{"--panel", "1,2,3", Code::BadRegion}, Row{"--panel", "a,b,c,d", Code::BadRegion}, Row{"--panel", "nan,0,10,10", Code::BadRegion},
+        Row{"--panel", "inf,0,10,10", Code::BadRegion}, Row{"--panel", "1,2,3,4,", Code::BadRegion}, Row{"--panel", "0,0,9,0,9,9", Code::BadRegion},
+        Row{"--panel", "0,0,0,10", Code::ZeroRegion}, Row{"--panel", "0,0,10,-1", Code::ZeroRegion}, Row{"--card", "1;2;3;4", Code::BadRegion},
+        Row{"--grey", "0,0,1,1,2,2,3,3", Code::ZeroRegion}, Row{"--mix", "0:0", Code::BadMix}, Row{"--mix", "1", Code::BadMix},
+        Row{"--mix", "-1:2", Code::BadMix}, Row{"--mix", "1:nan", Code::BadMix}, Row{"--mix", "1:inf", Code::BadMix}, Row{"--mix", "1:2:3", Code::BadMix},
+        Row{"--mix", "1:", Code::BadMix}, Row{"--mix", "one:two", Code::BadMix}, Row{"--tolerance", "0", Code::BadNumber},
+        Row{"--tolerance", "-1", Code::BadNumber}, Row{"--tolerance", "nan", Code::BadNumber}, Row{"--tolerance", "tight", Code::BadNumber},
+        Row{"--tolerance", "101", Code::BadNumber}, Row{"--coats", "abc", Code::BadNumber}, Row{"--coats", "nan", Code::BadNumber},
+        Row{"--coats", "4 coats", Code::BadNumber}, Row{"--grey-y", "nan", Code::BadNumber}, Row{"--grey-y", "18%", Code::BadNumber},
+        Row{"--grey-y", "0,18", Code::BadNumber}, Row{"--card-lab", "45,-30", Code::BadNumber}, Row{"--card-lab", "45,-30,nan", Code::BadNumber},
+        Row{"--card-lab", "45,-30,-12,1", Code::BadNumber}, Row{"--card-lab", "teal", Code::BadNumber}, Row{"--card-kind", "metal", Code::BadChoice},
+        Row{"--card-kind", "Same", Code::BadChoice}, Row{"--encoding", "jpeg", Code::BadChoice}}) {
+    const auto r = requestOf({option, value});
+    ASSERT_FALSE(r) << option << " " << value;
+    EXPECT_EQ(r.error().code, code) << option << " " << value;
+    EXPECT_NE(r.error().detail.find(value), std::string::npos) << option << " " << value << " is not named";
+  }
+}
+
+TEST(JudgeRequestOf, TakesOnePhoto) {
+  EXPECT_EQ(judgeRequest({}, standards()).error().code, Code::NoPhoto);
+  EXPECT_EQ(requestOf({"b.jpg"}).error().code, Code::BadChoice);
+}
+
+JudgeReport reportOf(std::size_t panels) {
+  JudgeReport report;
+  for (std::size_t i = 0; i < panels; ++i) {
+    report.reading.panels.push_back({.lab = {40.04, -30.0, -12.5}, .lab_sd = {0.5, 0.25, 0.125}, .xyz = {}});
+    report.verdicts.emplace_back();
+    report.verdicts.back().sentence = "Verdict number " + std::to_string(i + 1) + ".";
+  }
+  report.verdicts.front().budget[0] = 0.25;
+  report.reading.card.lab = {42, -28, -11};
+  report.advice.actions = {{"strong_share", Way::Decrease, "Less of the strong tint."}, {"coats", Way::Decrease, "Fewer coats."}};
+  report.cautions = {{CautionCode::CardKindUnknown, {}}, {CautionCode::Glare, "the panel"}};
+  if (panels > 1) report.ranking.sentence = "Panel B is nearest.";
+  return report;
+}
+
+bool holds(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
+
+TEST(JudgeText, TellsVerdictColoursStepsAndCautions) {
+  const std::string text = judgeText(reportOf(1), false, false);
+  EXPECT_TRUE(text.starts_with("Verdict number 1.\n"));
+  EXPECT_TRUE(holds(text, "  panel     L*  40.0  a*  -30.0  b*  -12.5   ±1.0 ±0.5 ±0.2\n")) << text;
+  EXPECT_TRUE(holds(text, "  card      L*  42.0  a*  -28.0  b*  -11.0   ±0.0 ±0.0 ±0.0\n")) << text;
+  EXPECT_TRUE(holds(text, "What to do\n  1. Less of the strong tint.\n  2. Fewer coats.\n")) << text;
+  EXPECT_TRUE(holds(text, "Take with care\n  - What the card is made of")) << text;
+  EXPECT_TRUE(holds(text, "- Over a third of the panel is glare")) << text;
+  EXPECT_FALSE(holds(text, "uncertainty")) << text;
+  EXPECT_TRUE(text.ends_with(".\n"));
+}
+
+TEST(JudgeText, ShowsNoSpreadOfACardGivenAsNumbers) {
+  JudgeReport report = reportOf(1);
+  report.reading.card_in_photo = false;
+  EXPECT_TRUE(holds(judgeText(report, false, false), "b*  -11.0\n"));
+}
+
+TEST(JudgeText, ExplainsWhenAsked) {
+  const std::string text = judgeText(reportOf(1), true, false);
+  for (const char* cause : {"texture     0.25", "grey ", "light ", "veil ", "rendering ", "camera ", "card kind "}) EXPECT_TRUE(holds(text, cause)) << cause << text;
+}
+
+TEST(JudgeText, RanksSeveralPanelsAndGivesNoStepsForThem) {
+  const std::string text = judgeText(reportOf(2), false, false);
+  EXPECT_TRUE(holds(text, "Verdict number 2.\nPanel B is nearest.\n")) << text;
+  EXPECT_TRUE(holds(text, "  panel A ") && holds(text, "  panel B ")) << text;
+  EXPECT_FALSE(holds(text, "What to do")) << text;
+}
+
+TEST(JudgeText, HasEscapesOnlyWithBlocks) {
+  EXPECT_FALSE(holds(judgeText(reportOf(2), true, false), "\x1b"));
+  const std::string blocks = judgeText(reportOf(2), true, true);
+  std::size_t count = 0;
+  for (auto at = blocks.find("\x1b[48;2;"); at != std::string::npos; at = blocks.find("\x1b[48;2;", at + 1)) ++count;
+  EXPECT_EQ(count, 3U);  // two panels and the card
+}
+
+}  // namespace
+}  // namespace huewright
