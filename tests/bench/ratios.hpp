@@ -1,0 +1,14 @@
+// What is timed.
+#pragma once
+
+#include <filesystem>
+
+namespace huewright::bench {
+
+/// Judging a photo, in this process and as a whole program, against reading it with OpenCV.
+void addVerdict(const std::filesystem::path& photo);
+
+/// Colour differences and decoding, against Little CMS.
+void addColour();
+
+}  // namespace huewright::bench
