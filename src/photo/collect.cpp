@@ -21,6 +21,23 @@ std::uint8_t clipAt(const StoredRow& row, int i, ClipBounds bounds) {
   return 0;
 }
 
+/// False when no sample of these pixels is at an end of its range, which spares looking at them one by one.
+template <class Code>
+bool anyBeyond(const Code* code, int count, ClipBounds bounds) {
+  int most = 0, least = 65535;
+  for (int i = 0; i < count; ++i) {
+    most = std::max<int>(most, code[i]);
+    least = std::min<int>(least, code[i]);
+  }
+  return most >= bounds.top || least <= bounds.bottom;
+}
+
+bool anyClipped(const StoredRow& row, int first, int count, ClipBounds bounds) {
+  if (row.sample == Sample::Code8) return anyBeyond(row.code8(first), count * row.channels, bounds);
+  if (row.sample == Sample::Code16) return anyBeyond(row.code16(first), count * row.channels, bounds);
+  return false;
+}
+
 }  // namespace
 
 ClipBounds clipBounds(int bits, bool linear) {
@@ -48,19 +65,21 @@ void Collector::fill(std::size_t which, const StoredRow& row) {
   const int left = std::max(row.x, stored.x);
   const int count = std::min(row.x + row.count, stored.x + stored.width) - left;
   if (count <= 0) return;
-  xyz_.resize(std::size_t{3} * static_cast<std::size_t>(count));
-  source_.colour->convert(row, left - row.x, count, xyz_.data());
-
+  const int first = left - row.x;
   Raster& raster = rasters_[which];
   const std::ptrdiff_t width = raster.rect.width;
   std::ptrdiff_t at = (turn_.xx * left + turn_.xy * row.y + turn_.x0 - raster.rect.x) +
                       (turn_.yx * left + turn_.yy * row.y + turn_.y0 - raster.rect.y) * width;
   const std::ptrdiff_t step = turn_.xx + turn_.yx * width;
-  const float* from = xyz_.data();
-  for (int i = 0; i < count; ++i, at += step, from += 3) {
-    std::copy_n(from, 3, raster.xyz.data() + 3 * at);
-    raster.clip[static_cast<std::size_t>(at)] = clipAt(row, left - row.x + i, clip_);
+  if (step == 1) {
+    source_.colour->convert(row, first, count, raster.xyz.data() + 3 * at);
+  } else {
+    xyz_.resize(std::size_t{3} * static_cast<std::size_t>(count));
+    source_.colour->convert(row, first, count, xyz_.data());
+    for (int i = 0; i < count; ++i) std::copy_n(xyz_.data() + std::ptrdiff_t{3} * i, 3, raster.xyz.data() + 3 * (at + i * step));
   }
+  if (anyClipped(row, first, count, clip_))
+    for (int i = 0; i < count; ++i) raster.clip[static_cast<std::size_t>(at + i * step)] = clipAt(row, first + i, clip_);
   missing_[which] -= count;
 }
 

@@ -24,12 +24,12 @@ struct PhotoFacts {
   std::string format;             ///< "JPEG", "PNG", "TIFF", "HEIF", "AVIF"
   Size size;                      ///< upright, full size, pixels
   int bits = 8;                   ///< stored bits of a channel
-  bool tagged = false;            ///< the colour space came from the file (ICC profile, or NCLX of HEIF/AVIF)
+  bool tagged = false;            ///< the colour space came from the file (ICC profile, NCLX of HEIF/AVIF, PNG chunks, EXIF)
   std::string encoding;           ///< the colour space in words: "sRGB (assumed)", "linear (as told)", or the profile's own name
   bool linear = false;            ///< stored codes are proportional to light
   bool camera_data = false;       ///< camera make, model or exposure is still there (EXIF)
   std::string software;           ///< EXIF Software, may be empty
-  int orientation = 1;            ///< EXIF orientation 1..8, already undone in all coordinates
+  int orientation = 1;            ///< EXIF orientation 1..8, already undone in all coordinates; 1 for HEIF/AVIF, which turn themselves
   std::optional<int> jpeg_quality;///< estimated from the luminance quantisation table, 1..100 (IJG scale); JPEG only
   bool chroma_subsampled = false; ///< colour is stored at less than full resolution
 };
