@@ -24,6 +24,9 @@ constexpr std::array<Row, kCautionCount> kRows{{
     {CautionCode::LightUneven, "light-uneven",
      "The brightness seems to change by about {} % between panel and card; it was evened out as far as their own slopes tell. Use more even "
      "light, or lay panel and card across the light."},
+    {CautionCode::LightMixed, "light-mixed",
+     "The colour of the light changes by about {} % between panel and card: two kinds of light fall on the set-up. Use one, or lay a grey "
+     "patch on either side."},
     {CautionCode::LightColoured, "light-coloured",
      "The light is strongly coloured; matches made in it may part in daylight. Photograph again in daylight or under a daylight lamp."},
     {CautionCode::GreyNotGrey, "grey-not-grey", "{} does not look like one flat grey. Check that the region lies on the grey patch alone."},

@@ -17,6 +17,7 @@ enum class CautionCode {
   RegionEdge,
   LightNotCorrected,
   LightUneven,
+  LightMixed,
   LightColoured,
   GreyNotGrey,
   GreyExposure,

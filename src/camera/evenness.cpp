@@ -51,4 +51,20 @@ Evenness evennessBetween(const Patch& panel, const Patch& card, const Light& lig
   return {trust * seen, std::sqrt(trust * variance)};
 }
 
+double colourDriftOver(const Patch& grey, Point from, Point to) {
+  constexpr double kClearly = 3.0;
+  const std::array<double, 2> way{to.x - from.x, to.y - from.y};
+  std::array<double, 3> change{};
+  double mean = 0, variance = 0;
+  for (std::size_t k = 0; k < 3; ++k)
+    for (std::size_t d = 0; d < 2; ++d) {
+      change[k] += grey.channel_trend[k][d] * way[d];
+      mean += grey.channel_trend[k][d] * way[d] / 3;
+      variance += grey.channel_trend_sd[k][d] * grey.channel_trend_sd[k][d] * way[d] * way[d] / 3;
+    }
+  double most = 0;
+  for (const double c : change) most = std::max(most, std::abs(c - mean));
+  return most > kClearly * std::sqrt(variance) ? most : 0;
+}
+
 }  // namespace huewright

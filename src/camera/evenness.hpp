@@ -18,4 +18,9 @@ struct Evenness {
 /// set-ups have (Bayes, normal prior). In: patches as sampled; what the greys already correct is taken off their slopes.
 Evenness evennessBetween(const Patch& panel, const Patch& card, const Light& light);
 
+/// How much the colour of the light changes over a way across the picture, as one grey patch shows it: the largest departure of a
+/// channel's slope from the mean of the three, carried over the way; relative, 0 unless it stands clear of its own deviation by three
+/// times. A grey has no film that could make such a slope.
+double colourDriftOver(const Patch& grey, Point from, Point to);
+
 }  // namespace huewright

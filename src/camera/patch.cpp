@@ -62,10 +62,14 @@ void setScatter(const std::vector<Block>& groups, Patch& patch) {
   constexpr Mat3 kToRgb = inverse(rgbToXyzD50(kSrgbPrimaries));
   const Vec3 rgb = kToRgb * mean;
   const auto brightest = static_cast<std::size_t>(std::ranges::max_element(rgb) - rgb.begin());
-  if (rgb[brightest] <= 0) return;
-  const auto [plane, samples] = planeOf([&](const Vec3& xyz) { return dot(kToRgb.row[brightest], xyz) / rgb[brightest]; });
-  patch.trend = {plane.along_x, plane.along_y};
-  patch.trend_sd = {plane.sd_x, plane.sd_y};
+  for (std::size_t k = 0; k < 3; ++k) {
+    if (rgb[k] < 0.05 * rgb[brightest] || rgb[k] <= 0) continue;  // so dark a channel shows noise, not light
+    const Plane plane = planeOf([&](const Vec3& xyz) { return dot(kToRgb.row[k], xyz) / rgb[k]; }).first;
+    patch.channel_trend[k] = {plane.along_x, plane.along_y};
+    patch.channel_trend_sd[k] = {plane.sd_x, plane.sd_y};
+  }
+  patch.trend = patch.channel_trend[brightest];
+  patch.trend_sd = patch.channel_trend_sd[brightest];
 }
 
 /// True when one outer strip of the region departs as a whole from the middle: the outline runs over an edge.

@@ -23,6 +23,7 @@ struct Patch {
   /// Relative change per pixel along x and y of the brightest linear sRGB channel: the one that shows the light more than the film.
   std::array<double, 2> trend{};
   std::array<double, 2> trend_sd{};  ///< its standard deviation; zero when nothing could be learned
+  std::array<std::array<double, 2>, 3> channel_trend{}, channel_trend_sd{};  ///< the same for each linear sRGB channel
   bool over_edge = false;    ///< one whole side of the region differs from its middle: it seems to run over an edge
   Point centre;              ///< centroid of the kept pixels, upright full-size pixels
 };

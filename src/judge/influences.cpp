@@ -17,8 +17,8 @@ constexpr double kGreyTint = 0.007;                          // relative, per sh
 constexpr double kBrightness = 0.003, kBrightnessAlone = 0.02;  // relative, per region; without a card in the photo
 constexpr double kDriftOneGrey = 0.0015, kDriftTwoGreys = 0.001, kDriftNoGrey = 0.003;  // relative, per sharpened channel and region
 constexpr double kVeilShared = 0.004, kVeilOwn = 0.0006;     // of white
-constexpr double kContrast = 0.13, kToe = 0.05, kSaturation = 0.10, kTwistDegrees = 4.0;  // rendered files
-constexpr double kMatrixRendered = 0.045, kMatrixLinear = 0.045;  // off-diagonal terms in linear sRGB, rows sum to 1
+constexpr double kContrast = 0.15, kToe = 0.058, kSaturation = 0.115, kTwistDegrees = 4.6;  // rendered files
+constexpr double kMatrixRendered = 0.068, kMatrixLinear = 0.045;  // off-diagonal terms in linear sRGB, rows sum to 1
 constexpr double kUntagged = 1.25;                           // factor on the rendering causes
 
 using Shift = std::function<Vec3(const Vec3&)>;  // of corrected XYZ
@@ -100,8 +100,9 @@ void addGrey(Maker& maker, const Light& light, const Circumstances& at) {
 
 void addLight(Maker& maker, const Light& light, const Circumstances& at) {
   const bool one = light.greys() == 1, none = light.greys() == 0;
-  const double drift = none ? kDriftNoGrey : one ? kDriftOneGrey : kDriftTwoGreys;
+  const double usual = none ? kDriftNoGrey : one ? kDriftOneGrey : kDriftTwoGreys;
   for (std::size_t i = 0; i < maker.colours.size(); ++i) {
+    const double drift = std::hypot(usual, i < at.uneven_sd.size() ? at.colour_drift : 0.0);  // on the panels, against the card
     const Vec3 xyz = toVec(maker.colours[i].xyz);
     const double uneven = i < at.uneven_sd.size() ? at.uneven_sd[i] : maker.card_in_photo ? 0.0 : kBrightnessAlone;
     maker.own(Cause::Light, i, std::hypot(kBrightness, uneven) * xyz);

@@ -22,6 +22,7 @@ struct Circumstances {
   bool tagged = true;
   bool grey_measured = false; ///< --grey-y was given
   std::vector<double> uneven_sd{}; ///< per panel, standard deviation of its brightness against the card's; empty: nothing to compare with
+  double colour_drift = 0;         ///< relative change of the light's colour between panel and card that the grey shows, not corrected
   double pivot_y = 0.18;      ///< luminance at which a tone curve is anchored by the grey
 };
 

@@ -19,6 +19,7 @@ constexpr double kGreyLow = 0.02, kGreyHigh = 0.85;  // luminance in the photo
 constexpr double kGreyTexture = 0.04;      // relative
 constexpr double kColouredLight = 0.30;    // log ratio between sharpened gains: beyond what an automatic white balance leaves
 constexpr double kGreysApart = 0.05;       // log ratio of chromaticity between greys
+constexpr double kMixed = 0.015;           // relative colour change of the light between panel and card worth a sentence
 constexpr double kUneven = 0.03;           // relative brightness between panel and card worth a sentence
 
 struct Named {
@@ -154,12 +155,15 @@ Result<Reading> measure(Photo& photo, const Scene& scene, const CameraProfile& p
       correction = std::exp(-even.log_ratio) * correction;
       at.uneven_sd.push_back(even.sd);
       most_uneven = std::max(most_uneven, std::abs(even.log_ratio));
+      if (greys.size() == 1)
+        at.colour_drift = std::max(at.colour_drift, colourDriftOver(greys[0], coloured[i].centre, coloured.back().centre));
     }
     const Vec3 xyz = correction * toVec(coloured[i].mean);
     measured.push_back({coloured[i], {xyz[0], xyz[1], xyz[2]}, correction});
     cautionPatch(coloured[i], regions[i].name, xyz[1], reading.cautions);
   }
   cautionGreys(greys, *light, reading.cautions);
+  if (at.colour_drift > kMixed) reading.cautions.push_back({CautionCode::LightMixed, std::to_string(std::lround(100 * at.colour_drift))});
   if (most_uneven > kUneven) reading.cautions.push_back({CautionCode::LightUneven, std::to_string(std::lround(100 * most_uneven))});
   if (light->greys() == 0) reading.cautions.push_back({CautionCode::LightNotCorrected, "No grey patch was given"});
   else if (light->greys() == 1 && reading.card_in_photo)

@@ -31,7 +31,7 @@ TEST(Evenness, AVignettesTwoSidesCancel) {
 TEST(Evenness, NoisySlopesAreNotBelieved) {
   const Evenness e = evennessBetween(patchAt(500, 1e-4, 1e-3), patchAt(100, 1e-4, 1e-3), Light());
   EXPECT_LT(std::abs(e.log_ratio), 0.002);
-  EXPECT_NEAR(e.sd, 0.02, 0.002);  // what set-ups have, and no more
+  EXPECT_NEAR(e.sd, 0.05, 0.002);  // what set-ups have, and no more
 }
 
 TEST(Evenness, NothingReadableNothingChanged) {
@@ -53,6 +53,28 @@ TEST(Evenness, WhatTheGreysCorrectIsNotCorrectedAgain) {
   ASSERT_TRUE(light);
   const Evenness e = evennessBetween(patchAt(500, 1e-4), patchAt(100, 1e-4), *light);
   EXPECT_NEAR(e.log_ratio, 0, 1e-6);
+}
+
+Patch greyWithSlopes(double red, double green, double blue, double sd) {
+  Patch p;
+  for (std::size_t k = 0; k < 3; ++k) {
+    p.channel_trend[k] = {k == 0 ? red : k == 1 ? green : blue, 0};
+    p.channel_trend_sd[k] = {sd, sd};
+  }
+  return p;
+}
+
+TEST(ColourDrift, AMixOfLampsShowsAsChannelsThatPart) {
+  // Red grows by 2 % over 400 pixels, blue falls by 2 %.
+  EXPECT_NEAR(colourDriftOver(greyWithSlopes(5e-5, 0, -5e-5, 1e-7), {500, 100}, {100, 100}), 0.02, 1e-9);
+}
+
+TEST(ColourDrift, AFallOffAloneIsNoDrift) {
+  EXPECT_EQ(colourDriftOver(greyWithSlopes(1e-4, 1e-4, 1e-4, 1e-7), {500, 100}, {100, 100}), 0);
+}
+
+TEST(ColourDrift, NoiseIsNoDrift) {
+  EXPECT_EQ(colourDriftOver(greyWithSlopes(5e-5, 0, -5e-5, 5e-5), {500, 100}, {100, 100}), 0);
 }
 
 }  // namespace

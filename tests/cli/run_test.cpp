@@ -170,7 +170,7 @@ TEST_F(Run, JsonAndGate) {
   const Outcome json = run(judging(photo(folder, 40), {"--json"}), true);
   EXPECT_EQ(json.exit, 0) << json.err;
   EXPECT_TRUE(json.out.starts_with("{\n  \"format\": 1,")) << json.out;
-  EXPECT_TRUE(holds(json.out, "\"band\": \"not-there\"")) << json.out;
+  EXPECT_TRUE(holds(json.out, "\"strong_share\": \"decrease\"")) << json.out;
   EXPECT_FALSE(holds(json.out, "\x1b")) << json.out;
   const Outcome gated = run(judging(photo(folder, 40), {"--gate"}), false);
   EXPECT_EQ(gated.exit, 1);
@@ -201,7 +201,7 @@ TEST_F(Run, ExampleOfTheHelpWorks) {
       if (word.starts_with("sample-images/")) word = HUEWRIGHT_SOURCE_DIR "/" + word;
     const Outcome outcome = run(words, false);
     EXPECT_EQ(outcome.exit, 0) << outcome.err;
-    EXPECT_TRUE(holds(outcome.out, "\"band\": \"not-there\"")) << command.example;
+    EXPECT_TRUE(holds(outcome.out, "\"strong_share\": \"decrease\"")) << command.example;
     for (const char* caution : {"region-edge", "\"glare\"", "\"shadow\"", "grey-not-grey"}) EXPECT_FALSE(holds(outcome.out, caution)) << caution;
   }
 }

@@ -20,6 +20,7 @@ const Regions kRegions{{toQuad({20, 20, 220, 250})}, toQuad({300, 20, 220, 250})
 struct Shot {
   Vec3 cast{1, 1, 1};                              // on the sharpened channels
   std::function<double(int, int)> light = [](int, int) { return 1.0; };
+  std::function<Vec3(int, int)> tint = [](int, int) { return Vec3{1, 1, 1}; };  // of the light, on X, Y, Z
   double grey_y = 0.19, noise = 0.01;
   PhotoFacts facts{};
 };
@@ -34,7 +35,8 @@ Photo shoot(const Shot& shot) {
       const Point at{x + 0.5, y + 0.5};
       const Vec3& body = contains(kRegions.panels[0], at) ? panel : contains(*kRegions.card, at) ? card : contains(kRegions.greys[0], at) ? grey : bench;
       const Vec3 seen = shot.light(x, y) * (1 + shot.noise * random.normal()) * (cast * body);
-      for (const double v : seen) xyz.push_back(static_cast<float>(v));
+      const Vec3 tint = shot.tint(x, y);
+      for (std::size_t k = 0; k < 3; ++k) xyz.push_back(static_cast<float>(tint[k] * seen[k]));
     }
   return Photo::fromMemory(kSize, std::move(xyz), shot.facts);
 }
@@ -75,6 +77,16 @@ TEST(Measure, AFallOffAcrossPanelAndCardIsEvenedOutByTheirOwnSlopes) {
   const double truth = deltaE2000(kPanel, kCard), seen = deltaE2000(r->panels[0].lab, r->card.lab);
   EXPECT_NEAR(seen, truth, 0.3);
   EXPECT_TRUE(says(*r, CautionCode::LightUneven));
+}
+
+TEST(Measure, TwoKindsOfLightAreSaidAndWidenTheAnswer) {
+  Shot mixed;
+  mixed.tint = [](int x, int) { return Vec3{1 + 0.1 * x / 600.0, 1, 1 - 0.1 * x / 600.0}; };
+  const auto plain = read({}), r = read(mixed);
+  ASSERT_TRUE(plain && r);
+  EXPECT_FALSE(says(*plain, CautionCode::LightMixed));
+  EXPECT_TRUE(says(*r, CautionCode::LightMixed));
+  EXPECT_GT(r->panels[0].lab_sd[2], plain->panels[0].lab_sd[2]);
 }
 
 TEST(Measure, CautionsSayWhatIsWrong) {

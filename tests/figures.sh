@@ -1,0 +1,21 @@
+#!/usr/bin/env bash
+# Measures error, coverage and advice on simulated scenes whose truth is known, and prints the tables that docs/uncertainty.md quotes.
+# Takes about half an hour on two cores; not part of the tests.
+#   tests/figures.sh [SEED [TRIALS_PER_CELL]]    without a seed, one is drawn, so that no run repeats the one the program was tuned on
+set -euo pipefail
+cd "$(dirname "$0")/.."
+. tests/setup/packages.sh
+
+seed=${1:-$(od -An -N4 -tu4 /dev/urandom | tr -d ' ')}
+trials=${2:-400}
+log=build-figures/log.txt
+mkdir -p build-figures
+: >"$log"
+need_packages "$log" "${build_packages[@]}"
+echo "Building"
+quietly "$log" cmake -S . -B build-figures -G Ninja -DCMAKE_BUILD_TYPE=Release -DHUEWRIGHT_FIGURES=ON
+quietly "$log" cmake --build build-figures --parallel "$(nproc)" --target judge_figures
+for light in even uneven numbers; do
+  echo
+  build-figures/tests/figures/judge_figures "$trials" "$seed" "$light"
+done
