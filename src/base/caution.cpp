@@ -2,6 +2,8 @@
 
 #include <array>
 
+#include "base/text.hpp"
+
 namespace huewright {
 namespace {
 
@@ -28,7 +30,8 @@ constexpr std::array<Row, kCautionCount> kRows{{
      "The colour of the light changes by about {} % between panel and card: two kinds of light fall on the set-up. Use one, or lay a grey "
      "patch on either side."},
     {CautionCode::LightColoured, "light-coloured",
-     "The light is strongly coloured; matches made in it may part in daylight. Photograph again in daylight or under a daylight lamp."},
+     "The light is strongly coloured, or the grey patch is not neutral; matches made in such light may part in daylight. Check the patch, and "
+     "photograph again in daylight or under a daylight lamp."},
     {CautionCode::GreyNotGrey, "grey-not-grey", "{} does not look like one flat grey. Check that the region lies on the grey patch alone."},
     {CautionCode::GreyExposure, "grey-exposure", "{} is badly exposed. Set the exposure so that the grey is neither near black nor near white."},
     {CautionCode::GreysDisagree, "greys-disagree",
@@ -53,12 +56,7 @@ static_assert(inOrder(), "the sentence table must follow the order of CautionCod
 
 }  // namespace
 
-std::string sentence(const Caution& caution) {
-  std::string text{kRows[static_cast<std::size_t>(caution.code)].text};
-  if (const auto gap = text.find("{}"); gap != std::string::npos) text.replace(gap, 2, caution.detail);
-  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
-  return text;
-}
+std::string sentence(const Caution& caution) { return filled(kRows[static_cast<std::size_t>(caution.code)].text, caution.detail); }
 
 std::string_view cautionName(CautionCode code) { return kRows[static_cast<std::size_t>(code)].name; }
 

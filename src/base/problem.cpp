@@ -2,6 +2,8 @@
 
 #include <array>
 
+#include "base/text.hpp"
+
 namespace huewright {
 namespace {
 
@@ -45,7 +47,6 @@ constexpr std::array<Row, kCodeCount> kRows{{
      "\"{}\" ends too early: part of the picture is missing. Copy it from the camera again."},
     {Code::PhotoCorrupt, "photo-corrupt", kInput, "\"{}\" is damaged and cannot be trusted. Copy it from the camera again."},
     {Code::PhotoTooLarge, "photo-too-large", kInput, "{}. Cut the picture down to the panel, the card and the grey patch."},
-    {Code::PhotoTooSmall, "photo-too-small", kInput, "{}. Use the full picture from the camera."},
     {Code::PhotoCmyk, "photo-cmyk", kInput, "\"{}\" holds CMYK printing colours, not what a camera saw. Use the camera's own file."},
     {Code::PhotoLab, "photo-lab", kInput, "\"{}\" holds CIELAB values, not what a camera saw. Use the camera's own file."},
     {Code::PhotoOneChannel, "photo-one-channel", kInput, "\"{}\" is black and white: it holds no colour. Take a colour photo."},
@@ -56,7 +57,7 @@ constexpr std::array<Row, kCodeCount> kRows{{
     {Code::RegionOutside, "region-outside", kInput, "{}. Move the region inside the picture."},
     {Code::RegionTooSmall, "region-too-small", kInput, "{}. Mark a larger region, or photograph from nearer."},
     {Code::RegionFolded, "region-folded", kInput,
-     "The corners of {} cross over or bend inward. Give them in order, going round the edge."},
+     "The corners of {} cross over, bend inward or lie in one line. Give them in order, going round the edge."},
     {Code::RegionsOverlap, "regions-overlap", kInput, "{} overlap. Mark each in a place of its own."},
     {Code::RegionAllMasked, "region-all-masked", kInput,
      "{} is glare, shadow or dirt almost everywhere: no colour could be read. Turn it or the lamp and photograph again."},
@@ -81,11 +82,7 @@ const Row& row(Code code) { return kRows[static_cast<std::size_t>(code)]; }
 
 }  // namespace
 
-std::string sentence(const Problem& problem) {
-  std::string text{row(problem.code).text};
-  if (const auto gap = text.find("{}"); gap != std::string::npos) text.replace(gap, 2, problem.detail);
-  return text;
-}
+std::string sentence(const Problem& problem) { return filled(row(problem.code).text, problem.detail); }
 
 std::string_view codeName(Code code) { return row(code).name; }
 

@@ -5,6 +5,7 @@
 #include <expected>
 #include <string>
 #include <string_view>
+#include <utility>
 
 namespace huewright {
 
@@ -32,7 +33,6 @@ enum class Code {
   PhotoTruncated,
   PhotoCorrupt,
   PhotoTooLarge,
-  PhotoTooSmall,
   PhotoCmyk,
   PhotoLab,
   PhotoOneChannel,
@@ -72,7 +72,7 @@ inline std::unexpected<Problem> fail(Code code, std::string detail = {}) {
   return std::unexpected(Problem{code, std::move(detail)});
 }
 
-/// The plain sentence for a problem: what is wrong and what to do. Its detail stands where the table has {}.
+/// The plain sentence for a problem, on one line: what is wrong and what to do. Its detail stands where the table has {}.
 std::string sentence(const Problem& problem);
 
 /// A stable lower-case word for a code, such as "photo-truncated", for machine-read output.

@@ -13,7 +13,6 @@ constexpr double kGlareFloor = 0.035;   // relative; below it a departure is tex
 constexpr double kShadowFloor = 0.06;
 constexpr double kSeed = 4.0, kGrow = 1.5;  // in robust standard deviations: where a mask starts, and how far it spreads
 
-
 /// Mean over the 3×3 neighbourhood of full blocks.
 std::vector<Vec3> smoothed(const Grid& g, const std::vector<Vec3>& rgb) {
   std::vector<Vec3> out(rgb.size());
@@ -93,7 +92,7 @@ std::vector<Kept> mask(const Grid& g) {
   std::vector<double> bright(g.blocks.size(), 0), dark(g.blocks.size(), 0);  // largest departure, in robust standard deviations
   for (const std::size_t i : g.full) kept[i] = Kept::Yes;
   for (std::size_t k = 0; k < 3; ++k) {
-    std::vector<Sample> samples;
+    std::vector<Spot> samples;
     for (const std::size_t i : shown)
       samples.push_back({g.blocks[i].x / g.blocks[i].count, g.blocks[i].y / g.blocks[i].count, smooth[i][k], 1});
     const auto [plane, spread] = robustPlane(samples);
@@ -101,8 +100,9 @@ std::vector<Kept> mask(const Grid& g) {
     const double sd_glare = std::max(spread, kGlareFloor * level / kSeed);
     const double sd_shadow = std::max(spread, kShadowFloor * level / kSeed);
     for (const std::size_t i : g.full) {
-      const double d = smooth[i][k] - plane(g.blocks[i].x / g.blocks[i].count, g.blocks[i].y / g.blocks[i].count);
-      bright[i] = std::max(bright[i], d / sd_glare);
+      const double usual = plane(g.blocks[i].x / g.blocks[i].count, g.blocks[i].y / g.blocks[i].count), d = smooth[i][k] - usual;
+      // Outside sRGB a channel is negative, and a shadow too brings it up towards zero: only what lies above zero is glare.
+      bright[i] = std::max(bright[i], (d + std::min(0.0, usual)) / sd_glare);
       dark[i] = std::max(dark[i], -d / sd_shadow);
     }
   }

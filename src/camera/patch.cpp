@@ -45,7 +45,7 @@ void setScatter(const std::vector<Block>& groups, Patch& patch) {
   }
   const auto n = static_cast<double>(groups.size());
   const auto planeOf = [&](auto&& value) {
-    std::vector<Sample> samples;
+    std::vector<Spot> samples;
     for (const Block& b : groups) samples.push_back({b.x / b.count, b.y / b.count, value(b.mean()), static_cast<double>(b.count)});
     return std::pair{fitPlane(samples), samples};
   };

@@ -12,7 +12,7 @@ double medianOf(std::vector<double> values) {
   return *middle;
 }
 
-Plane fitPlane(const std::vector<Sample>& samples) {
+Plane fitPlane(const std::vector<Spot>& samples) {
   Plane p;
   double w = 0;
   for (const auto& s : samples) {
@@ -57,7 +57,7 @@ Shorth shorth(std::vector<double> values) {
   return best;
 }
 
-std::pair<Plane, double> robustPlane(std::vector<Sample> samples) {
+std::pair<Plane, double> robustPlane(std::vector<Spot> samples) {
   std::vector<double> left(samples.size());
   Plane plane;
   double spread = 0;

@@ -10,7 +10,7 @@ namespace huewright {
 double medianOf(std::vector<double> values);
 
 /// A value at a place, with its weight.
-struct Sample {
+struct Spot {
   double x = 0, y = 0, value = 0, weight = 1;
 };
 
@@ -21,7 +21,7 @@ struct Plane {
 };
 
 /// Weighted least squares. Samples in one line or point give a level plane.
-Plane fitPlane(const std::vector<Sample>& samples);
+Plane fitPlane(const std::vector<Spot>& samples);
 
 /// The shortest interval that holds half of the values: its middle and half its length. Up to half of the values may be anything.
 /// Source: Rousseeuw and Leroy, Robust Regression and Outlier Detection (1987), section 4.1.
@@ -32,6 +32,6 @@ Shorth shorth(std::vector<double> values);
 
 /// A plane that outliers do not tilt, though nearly half of the samples be glare: Tukey's biweight about the shorth, four rounds.
 /// Returns it with the robust standard deviation about it.
-std::pair<Plane, double> robustPlane(std::vector<Sample> samples);
+std::pair<Plane, double> robustPlane(std::vector<Spot> samples);
 
 }  // namespace huewright

@@ -24,7 +24,7 @@ std::string paragraphs(std::string_view text, std::size_t width) {
   std::string out;
   while (!text.empty()) {
     const auto gap = text.find("\n\n");
-    out += wrapped(text.substr(0, gap), width, 0) + "\n";
+    out += (out.empty() ? "" : "\n") + wrapped(text.substr(0, gap), width, 0);
     text = gap == std::string_view::npos ? std::string_view{} : text.substr(gap + 2);
   }
   return out;

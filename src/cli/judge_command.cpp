@@ -1,24 +1,17 @@
 #include "cli/judge_command.hpp"
 
 #include <algorithm>
-#include <charconv>
+#include <array>
 #include <cmath>
 #include <fmt/format.h>
 #include <optional>
 
+#include "base/text.hpp"
 #include "cli/help.hpp"
 #include "cli/terminal.hpp"
 
 namespace huewright {
 namespace {
-
-/// The whole text as one finite number.
-std::optional<double> numberOf(std::string_view text) {
-  double value = 0;
-  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
-  if (error != std::errc{} || end != text.data() + text.size() || !std::isfinite(value)) return {};
-  return value;
-}
 
 std::vector<std::string_view> split(std::string_view text, char at) {
   std::vector<std::string_view> parts;
@@ -34,7 +27,7 @@ Result<Mix> mixOf(const std::string& text) {
   const auto parts = split(text, ':');
   if (parts.size() != 2) return fail(Code::BadMix, text);
   const auto strong = numberOf(parts[0]), weak = numberOf(parts[1]);
-  if (!strong || !weak || *strong < 0 || *weak < 0 || *strong + *weak <= 0) return fail(Code::BadMix, text);
+  if (!strong || !weak || *strong < 0 || *weak < 0 || *strong + *weak <= 0 || !std::isfinite(*strong + *weak)) return fail(Code::BadMix, text);
   return Mix{*strong, *weak};
 }
 
@@ -68,9 +61,9 @@ Result<double> toleranceOf(const std::string& text, const Standards& standards) 
   return *n;
 }
 
-Result<double> positiveOf(const std::string& text, std::string_view what) {
+Result<double> anyNumberOf(const std::string& text, std::string_view what) {
   const auto n = numberOf(text);
-  if (!n) return fail(Code::BadNumber, fmt::format("\"{}\" is not a number for {}. Give it in figures, with a point", text, what));
+  if (!n) return fail(Code::BadNumber, fmt::format("\"{}\" is not a number for {}. Give it in figures, such as 0.5", text, what));
   return *n;
 }
 
@@ -78,7 +71,8 @@ std::string colourLine(const std::string& name, const ColourReading& r, bool exa
   std::string line = "  " + name;
   line.resize(12, ' ');
   if (blocks) line += colourBlock(r.lab) + "  ";
-  line += fmt::format("L* {:5.1f}  a* {:6.1f}  b* {:6.1f}", r.lab.L, r.lab.a, r.lab.b);
+  const auto tenths = [](double v) { return std::round(10 * v) / 10 + 0.0; };  // never "-0.0"
+  line += fmt::format("L* {:5.1f}  a* {:6.1f}  b* {:6.1f}", tenths(r.lab.L), tenths(r.lab.a), tenths(r.lab.b));
   if (!exact) line += fmt::format("   ±{:.1f} ±{:.1f} ±{:.1f}", 1.96 * r.lab_sd[0], 1.96 * r.lab_sd[1], 1.96 * r.lab_sd[2]);
   return line + "\n";
 }
@@ -127,13 +121,14 @@ Result<JudgeRequest> judgeRequest(const Arguments& arguments, const Standards& s
     return {};
   };
   constexpr std::array<std::string_view, 3> kEncodings{"auto", "linear", "srgb"};
-  constexpr std::array<std::string_view, 5> kKinds{"same", "similar", "printed", "other", "unknown"};
+  std::array<std::string_view, kCardKindCount> kinds;
+  for (std::size_t i = 0; i < kinds.size(); ++i) kinds[i] = cardKindName(static_cast<CardKind>(i));
   for (const auto& problem :
        {take("--card-lab", labOf, [&](const Lab<D50>& lab) { request.card_lab = lab; }),
-        take("--grey-y", [](const std::string& t) { return positiveOf(t, "--grey-y"); }, [&](double y) { request.grey_y = y; }),
-        take("--coats", [](const std::string& t) { return positiveOf(t, "--coats"); }, [&](double n) { request.coats = n; }),
+        take("--grey-y", [](const std::string& t) { return anyNumberOf(t, "--grey-y"); }, [&](double y) { request.grey_y = y; }),
+        take("--coats", [](const std::string& t) { return anyNumberOf(t, "--coats"); }, [&](double n) { request.coats = n; }),
         take("--tolerance", [&](const std::string& t) { return toleranceOf(t, standards); }, [&](double t) { request.tolerance = t; }),
-        take("--card-kind", [&](const std::string& t) { return choiceOf(t, kKinds, "--card-kind"); },
+        take("--card-kind", [&](const std::string& t) { return choiceOf(t, kinds, "--card-kind"); },
              [&](std::size_t i) { request.card_kind = static_cast<CardKind>(i); }),
         take("--encoding", [&](const std::string& t) { return choiceOf(t, kEncodings, "--encoding"); },
              [&](std::size_t i) { request.encoding = static_cast<Encoding>(i); })})

@@ -1,6 +1,7 @@
 // The program. Everything it does is in run(); here it prints and exits.
 #include <cstdio>
 #include <exception>
+#include <new>
 
 #include "cli/run.hpp"
 #include "cli/terminal.hpp"
@@ -15,6 +16,9 @@ int main(int argc, char** argv) {
       return 5;
     }
     return outcome.exit;
+  } catch (const std::bad_alloc&) {
+    std::fputs("There is not enough memory. Close other programs or use a smaller picture.\n", stderr);
+    return 5;
   } catch (const std::exception& error) {
     std::fprintf(stderr, "Huewright made a mistake of its own (%s). Nothing was changed; please report it.\n", error.what());
     return 4;

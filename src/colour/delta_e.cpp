@@ -1,5 +1,6 @@
 #include "colour/delta_e.hpp"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <numbers>
@@ -53,21 +54,46 @@ struct LabOf {
   T L, a, b;
 };
 
+template <class T>
+T seventh(const T& x) {
+  const T x2 = x * x;
+  return x2 * x2 * x2 * x;
+}
+
+constexpr double k25to7 = 6103515625.0;
+
+/// 1 + G, by which a* is stretched; in: the mean C*ab. Equations 4 and 5.
+template <class T>
+T stretch(const T& mean_c) {
+  using std::sqrt;
+  const T c7 = seventh(mean_c);
+  return T(1.5) - T(0.5) * sqrt(c7 / (c7 + T(k25to7)));
+}
+
+// C*ab below which the parts of u run along a* and b*. Chosen so that the curvature of the other frame is still mild.
+constexpr double kNearNeutral = 2.0;
+
+/// Chroma and hue differences have no derivative where a chroma is zero, though ΔE00 has: dH grows with the square root of the smaller
+/// chroma. Near neutral the last two parts of u are therefore laid along Δa' and Δb, with the length that the formula gives them.
+void layAlongAxes(const std::array<Dual, 6>& in, std::array<Dual, 3>& u) {
+  const auto chromaOf = [](const Dual& a, const Dual& b) { return sqrt(a * a + b * b); };
+  const Dual mean_c = (chromaOf(in[1], in[2]) + chromaOf(in[4], in[5])) * Dual(0.5), by = stretch(mean_c);
+  const Dual da = by * in[1] - by * in[4], db = in[2] - in[5];
+  const double plain = std::hypot(da.v, db.v);
+  // Without a difference there is no scale to take over: between those of chroma (1 + 0.045 C) and hue (1 + 0.015 C).
+  const Dual scale(plain > 1e-9 ? std::hypot(u[1].v, u[2].v) / plain : 1 / (1 + 0.03 * mean_c.v));
+  u[1] = scale * da;
+  u[2] = scale * db;
+}
+
 /// Sharma, Wu, Dalal (2005), equations 2 to 22, with kL = kC = kH = 1. Equation numbers stand beside the lines.
 template <class T>
 std::array<T, 3> components(const LabOf<T>& one, const LabOf<T>& two) {
   using std::atan2, std::cos, std::exp, std::sin, std::sqrt;
   const auto hypotenuse = [](const T& x, const T& y) { return sqrt(x * x + y * y); };
-  const auto seventh = [](const T& x) {
-    const T x2 = x * x;
-    return x2 * x2 * x2 * x;
-  };
-  constexpr double k25to7 = 6103515625.0;
-
   const T mean_c = (hypotenuse(one.a, one.b) + hypotenuse(two.a, two.b)) * T(0.5);              // 2, 3
-  const T c7 = seventh(mean_c);
-  const T g = T(0.5) * (T(1.0) - sqrt(c7 / (c7 + T(k25to7))));                                  // 4
-  const T a1 = (T(1.0) + g) * one.a, a2 = (T(1.0) + g) * two.a;                                 // 5
+  const T by = stretch(mean_c);                                                                 // 4
+  const T a1 = by * one.a, a2 = by * two.a;                                                     // 5
   const T c1 = hypotenuse(a1, one.b), c2 = hypotenuse(a2, two.b);                               // 6
   const bool grey = value(c1) * value(c2) == 0;
   T h1 = value(c1) == 0 ? T(0.0) : T(atan2(one.b, a1));                                         // 7
@@ -118,7 +144,8 @@ double deltaE2000(const Lab<D50>& a, const Lab<D50>& b) {
 DeltaVector deltaVector(const Lab<D50>& panel, const Lab<D50>& card) {
   std::array<Dual, 6> in{Dual(panel.L), Dual(panel.a), Dual(panel.b), Dual(card.L), Dual(card.a), Dual(card.b)};
   for (std::size_t i = 0; i < 6; ++i) in[i].d[i] = 1;
-  const auto u = components<Dual>({in[0], in[1], in[2]}, {in[3], in[4], in[5]});
+  auto u = components<Dual>({in[0], in[1], in[2]}, {in[3], in[4], in[5]});
+  if (std::min(chroma(toVec(panel)), chroma(toVec(card))) < kNearNeutral) layAlongAxes(in, u);
   DeltaVector out;
   for (std::size_t r = 0; r < 3; ++r) {
     out.u[r] = u[r].v;

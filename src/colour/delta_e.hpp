@@ -10,7 +10,9 @@ namespace huewright {
 double deltaE2000(const Lab<D50>& a, const Lab<D50>& b);
 
 /// The difference `panel` minus `card` as a vector u with |u| = ΔE00, in the order lightness, chroma, hue. The rotation term of
-/// the formula is folded in by the symmetric square root of [[1, RT/2], [RT/2, 1]], so that no cross term is left.
+/// the formula is folded in by the symmetric square root of [[1, RT/2], [RT/2, 1]], so that no cross term is left. Where one of the
+/// two has a chroma below 2, chroma and hue have no derivatives worth the name: there the last two parts run along a* and b*, with the
+/// same length, and their scale counts as constant in the derivatives (within 10 % for differences up to 5).
 struct DeltaVector {
   Vec3 u{};
   Mat3 by_panel{};  ///< ∂u/∂(L, a, b) of the panel: exact derivatives (forward mode), smooth through zero difference

@@ -66,17 +66,17 @@ std::string coatsText(double coats) {
   return fmt::format("{:g} coats", halves);
 }
 
-std::optional<Step> coatStep(bool more, double missing, const std::optional<double>& coats) {
+Step coatStep(bool more, double missing, const std::optional<double>& coats) {
   if (!coats)
-    return Step{"coats", more ? Way::Increase : Way::Decrease,
+    return {"coats", more ? Way::Increase : Way::Decrease,
                 more ? "Or another coat of the same mix, if that does not overshoot: try it on the panel first."
                      : "Or one coat fewer of the same mix on a new panel."};
   if (missing < (more ? kCoatMore : kCoatFewer)) {
-    return Step{"coats", Way::Keep,
+    return {"coats", Way::Keep,
                 more ? "Another whole coat would overshoot: keep the coats." : "A whole coat fewer would fall short: keep the coats."};
   }
-  if (!more && *coats - 1 < 1) return Step{"coats", Way::Keep, "There is no coat to leave out: keep the one there is."};
-  return Step{"coats", more ? Way::Increase : Way::Decrease,
+  if (!more && *coats - 1 < 1) return {"coats", Way::Keep, "There is no coat to leave out: keep the one there is."};
+  return {"coats", more ? Way::Increase : Way::Decrease,
               more ? fmt::format("Or another coat of the same mix: the panel is about {} short.", coatsText(missing))
                    : fmt::format("Or one coat fewer of the same mix on a new panel: this one is about {} too deep.", coatsText(missing))};
 }
@@ -123,7 +123,7 @@ OnePanelAdvice adviseOnePanel(const Reading& reading, std::size_t panel, const V
       advice.actions.push_back(shareStep(more, mix));
     }
     const double missing = coats ? std::abs(advice.depth) * *coats : 0;
-    if (auto step = coatStep(more, missing, coats)) advice.actions.push_back(*step);
+    advice.actions.push_back(coatStep(more, missing, coats));
     if (verdict.band == Band::CantSay) advice.actions.front().sentence = "If anything: " + lower(advice.actions.front().sentence);
     if (!room) advice.sentence = more ? "The mix is all strong tint already. " : "The mix holds no strong tint. ";
     advice.sentence += advice.actions.front().sentence;

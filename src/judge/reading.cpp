@@ -10,8 +10,9 @@
 namespace huewright {
 namespace {
 
+// Where cautions begin: judgement, tried on the simulated scenes of tests/support; no source.
 constexpr double kMuchClipped = 0.02;      // share of a region's pixels
-constexpr double kDark = 0.004;            // luminance of white, corrected: below it noise and stray light rule
+constexpr double kDark = 0.004;            // luminance in the photo: below it noise and stray light rule
 constexpr std::size_t kFewPixels = 400;
 constexpr double kMuchMasked = 1.0 / 3.0;
 constexpr double kAllMasked = 0.92;
@@ -57,14 +58,9 @@ Result<std::vector<Patch>> samplePatches(Photo& photo, std::vector<Named>& regio
   return patches;
 }
 
-std::string capital(std::string text) {
-  text[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(text[0])));
-  return text;
-}
-
-void cautionPatch(const Patch& patch, const std::string& name, double corrected_y, std::vector<Caution>& out) {
+void cautionPatch(const Patch& patch, const std::string& name, std::vector<Caution>& out) {
   if (patch.clipped_top + patch.clipped_bottom > kMuchClipped) out.push_back({CautionCode::Clipped, name});
-  if (corrected_y < kDark) out.push_back({CautionCode::TooDark, name});
+  if (patch.mean.Y < kDark) out.push_back({CautionCode::TooDark, name});
   if (patch.pixels < kFewPixels) out.push_back({CautionCode::TooFewPixels, name});
   if (patch.glare > kMuchMasked) out.push_back({CautionCode::Glare, name});
   if (patch.shadow > kMuchMasked) out.push_back({CautionCode::Shadow, name});
@@ -77,7 +73,8 @@ void cautionGreys(std::span<const Patch> greys, const Light& light, std::vector<
     const Patch& g = greys[i];
     if (g.clipped_top > kMuchClipped || g.mean.Y > kGreyHigh || g.mean.Y < kGreyLow)
       out.push_back({CautionCode::GreyExposure, name});
-    if (g.texture > kGreyTexture || g.over_edge || g.masked > kMuchMasked) out.push_back({CautionCode::GreyNotGrey, name});
+    if (g.texture > kGreyTexture || g.over_edge || g.masked > kMuchMasked)
+      out.push_back({CautionCode::GreyNotGrey, name});
   }
   double widest = 0, apart = 0;
   for (std::size_t i = 0; i < light.greys(); ++i) {
@@ -128,7 +125,7 @@ Result<Reading> measure(Photo& photo, const Scene& scene, const CameraProfile& p
   if (!patches) return std::unexpected(patches.error());
   for (std::size_t i = 0; i < regions.size(); ++i) {
     if ((*patches)[i].pixels == 0) return fail(Code::RegionTooSmall, "The region of " + regions[i].name + " holds no pixel");
-    if ((*patches)[i].masked > kAllMasked) return fail(Code::RegionAllMasked, capital(regions[i].name));
+    if ((*patches)[i].masked > kAllMasked) return fail(Code::RegionAllMasked, regions[i].name);
   }
 
   const std::size_t colours = scene.regions.panels.size() + (scene.regions.card ? 1 : 0);
@@ -160,7 +157,7 @@ Result<Reading> measure(Photo& photo, const Scene& scene, const CameraProfile& p
     }
     const Vec3 xyz = correction * toVec(coloured[i].mean);
     measured.push_back({coloured[i], {xyz[0], xyz[1], xyz[2]}, correction});
-    cautionPatch(coloured[i], regions[i].name, xyz[1], reading.cautions);
+    cautionPatch(coloured[i], regions[i].name, reading.cautions);
   }
   cautionGreys(greys, *light, reading.cautions);
   if (at.colour_drift > kMixed) reading.cautions.push_back({CautionCode::LightMixed, std::to_string(std::lround(100 * at.colour_drift))});

@@ -7,7 +7,7 @@
 namespace huewright {
 namespace {
 
-constexpr std::array<std::string_view, 5> kKinds{"same", "similar", "printed", "other", "unknown"};
+constexpr std::array<std::string_view, kCardKindCount> kKinds{"same", "similar", "printed", "other", "unknown"};
 
 }  // namespace
 
@@ -15,6 +15,8 @@ std::string_view cardKindName(CardKind kind) { return kKinds[static_cast<std::si
 
 Result<Standards> readStandards(const std::filesystem::path& calib) {
   const auto path = calib / "standards.json";
+  std::error_code error;
+  if (!std::filesystem::is_regular_file(path, error)) return fail(Code::DataMissing, path.string());  // a pipe would never end
   std::ifstream file(path);
   if (!file) return fail(Code::DataMissing, path.string());
   const auto json = nlohmann::json::parse(file, nullptr, false);
@@ -27,6 +29,8 @@ Result<Standards> readStandards(const std::filesystem::path& calib) {
     bool good = !s.situations.empty() && !s.visibility.empty() && s.card_kinds.size() == kKinds.size();
     for (std::size_t i = 0; good && i < kKinds.size(); ++i) good = s.card_kinds[i].first == kKinds[i];
     for (std::size_t i = 1; good && i < s.visibility.size(); ++i) good = s.visibility[i].from > s.visibility[i - 1].from;
+    for (std::size_t i = 0; good && i < s.situations.size(); ++i) good = s.situations[i].tolerance > 0;
+    for (std::size_t i = 0; good && i < s.card_kinds.size(); ++i) good = s.card_kinds[i].second >= 0;
     if (good) return s;
   } catch (const nlohmann::json::exception&) {
     // falls through to the one answer

@@ -1,8 +1,11 @@
 // Limits and words that are a matter of practice, not of physics; kept in calib/standards.json.
 #pragma once
 
+#include <cstddef>
 #include <filesystem>
 #include <string>
+#include <string_view>
+#include <utility>
 #include <vector>
 
 #include "base/problem.hpp"
@@ -11,6 +14,7 @@ namespace huewright {
 
 /// What the wanted colour's card is made of, compared with the panel: other pigments look alike in one light only.
 enum class CardKind { Same, Similar, Printed, Other, Unknown };
+inline constexpr std::size_t kCardKindCount = static_cast<std::size_t>(CardKind::Unknown) + 1;
 
 struct Situation {
   std::string word, meaning;

@@ -1,31 +1,32 @@
 #include "judge/verdict.hpp"
 
 #include <array>
-#include <cctype>
 #include <cmath>
 #include <fmt/format.h>
 
+#include "base/text.hpp"
 #include "judge/words.hpp"
 
 namespace huewright {
 namespace {
 
 // Share of clipped pixels of a colour from which it can no longer be said to match: both may be cut off to the same value.
-constexpr double kRangeLost = 0.10;
+constexpr double kMuchLost = 0.10;
 
 // Part of the measured distance that no named cause explains: local departures of a camera's rendering from any smooth curve.
 constexpr double kLocal = 0.05;
 
-std::string capital(std::string text) {
-  text[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(text[0])));
-  return text;
+/// One decimal, or as many as it has: a tolerance of 0.25 must not read as another one.
+std::string toleranceText(double tolerance) {
+  const double tenths = 10 * tolerance;
+  return std::abs(tenths - std::round(tenths)) < 1e-6 ? fmt::format("{:.1f}", tolerance) : fmt::format("{:.3g}", tolerance);
 }
 
 std::string sentenceOf(const Verdict& v, const std::string& name, const std::string& difference, const Standards& standards) {
   const std::string numbers = fmt::format("ΔE00 {:.1f} ({:.1f}–{:.1f})", v.de00, v.low, v.high);
   switch (v.band) {
     case Band::There:
-      return fmt::format("{} matches the card: {}, within the tolerance of {:.1f}.", capital(name), numbers, v.tolerance);
+      return fmt::format("{} matches the card: {}, within the tolerance of {}.", capitalised(name), numbers, toleranceText(v.tolerance));
     case Band::CantSay:
       if (v.range_lost)
         return fmt::format("Can't say whether {} matches: the photo ran out of range, so the difference may be larger than the {} it shows.",
@@ -33,15 +34,15 @@ std::string sentenceOf(const Verdict& v, const std::string& name, const std::str
       if (v.there_if_same_paint)
         return fmt::format("There, if the card is the same paint: {}; other pigments may part in another light.", numbers);
       return difference.empty()
-                 ? fmt::format("Can't say whether {} matches: {}, and the tolerance of {:.1f} lies inside that.", name, numbers, v.tolerance)
-                 : fmt::format("Can't say whether {} matches: it looks {} than the card, {}, and the tolerance of {:.1f} lies inside that.",
-                               name, difference, numbers, v.tolerance);
+                 ? fmt::format("Can't say whether {} matches: {}, and the tolerance of {} lies inside that.", name, numbers, toleranceText(v.tolerance))
+                 : fmt::format("Can't say whether {} matches: it looks {} than the card, {}, and the tolerance of {} lies inside that.",
+                               name, difference, numbers, toleranceText(v.tolerance));
     case Band::Nearly:
     case Band::NotThere: break;
   }
-  const std::string& seen = visibilityWords(standards, v.de00);
-  return difference.empty() ? fmt::format("{} is off the card: {}, {}.", capital(name), numbers, seen)
-                            : fmt::format("{} is {} than the card: {}, {}.", capital(name), difference, numbers, seen);
+  const std::string& seen = visibilityWords(standards, std::round(10 * v.de00) / 10);  // of the number as it is printed
+  return difference.empty() ? fmt::format("{} is off the card: {}, {}.", capitalised(name), numbers, seen)
+                            : fmt::format("{} is {} than the card: {}, {}.", capitalised(name), difference, numbers, seen);
 }
 
 }  // namespace
@@ -75,7 +76,7 @@ Verdict compare(const Reading& reading, std::size_t panel, const std::string& na
   v.low = interval.low;
   v.high = interval.high;
   v.band = bandOf(interval, options.tolerance);
-  v.range_lost = reading.panels[panel].clipped > kRangeLost || reading.card.clipped > kRangeLost;
+  v.range_lost = reading.panels[panel].clipped > kMuchLost || reading.card.clipped > kMuchLost;
   if (v.band == Band::There && v.range_lost) v.band = Band::CantSay;
   else if (v.band == Band::CantSay && kind > 0 && !v.range_lost)
     v.there_if_same_paint = bandOf(distanceInterval(v.delta.u, same_paint), options.tolerance) == Band::There;

@@ -7,8 +7,8 @@
 
 namespace huewright {
 
-/// "deeper and bluer", "lighter, weaker and greener", "much the same colour as" … the parts of a difference that are surely there
-/// and large enough to name. Empty when none is.
+/// "deeper and bluer", "lighter, weaker in colour and greener" …: the parts of a difference that are surely there and large enough to
+/// name, the largest first. Empty when none is.
 ///
 /// Lighter and deeper go by L*, stronger and weaker by chroma, and the hue words by the side towards which the hue moved. A part is
 /// named when it is at least `kNamed` in ΔE00 units, at least a third of the whole, and beyond 1.96 of its standard deviation

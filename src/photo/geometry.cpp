@@ -1,9 +1,10 @@
 #include "photo/geometry.hpp"
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 #include <string_view>
+
+#include "base/text.hpp"
 
 namespace huewright {
 namespace {
@@ -17,20 +18,12 @@ int wholePixel(double v) { return static_cast<int>(std::clamp(v, -kFarthest, kFa
 
 /// Finite numbers between commas; empty when the text is anything else.
 std::vector<double> readNumbers(std::string_view text) {
-  const auto trim = [](std::string_view part) {
-    const auto first = part.find_first_not_of(" \t");
-    if (first == std::string_view::npos) return std::string_view{};
-    return part.substr(first, part.find_last_not_of(" \t") - first + 1);
-  };
   std::vector<double> numbers;
   for (std::size_t at = 0; at <= text.size();) {
     const std::size_t comma = std::min(text.find(',', at), text.size());
-    std::string_view part = trim(text.substr(at, comma - at));
-    if (part.size() > 1 && part[0] == '+' && part[1] != '-') part.remove_prefix(1);
-    double value = 0;
-    const auto [end, error] = std::from_chars(part.data(), part.data() + part.size(), value);
-    if (error != std::errc{} || end != part.data() + part.size() || !std::isfinite(value)) return {};
-    numbers.push_back(value);
+    const auto number = numberOf(text.substr(at, comma - at));
+    if (!number) return {};
+    numbers.push_back(*number);
     at = comma + 1;
   }
   return numbers;

@@ -1,7 +1,6 @@
 #include "scene/scene.hpp"
 
 #include <algorithm>
-#include <cctype>
 #include <cmath>
 #include <vector>
 
@@ -44,24 +43,21 @@ Result<Scene> arrange(const Regions& given, Size picture, const Limits& limits) 
 
   for (auto& [name, quad] : all) {
     *quad = clockwise(*quad);
-    if (!isConvex(*quad)) return fail(Code::RegionFolded, name);
     for (const Point& p : quad->corners) {
       const bool inside = p.x >= 0 && p.y >= 0 && p.x <= picture.width && p.y <= picture.height;  // false for NaN too
       if (!inside)
         return fail(Code::RegionOutside, "The region of " + name + " reaches outside the picture, which is " +
                                              std::to_string(picture.width) + " by " + std::to_string(picture.height) + " pixels");
     }
+    if (!isConvex(*quad)) return fail(Code::RegionFolded, name);
     if (shortestSide(*quad) < kShortestSide)
       return fail(Code::RegionTooSmall, "The region of " + name + " is under " + std::to_string(static_cast<int>(kShortestSide)) +
                                             " pixels across");
   }
   for (std::size_t i = 0; i < all.size(); ++i)
     for (std::size_t j = i + 1; j < all.size(); ++j)
-      if (overlap(*all[i].quad, *all[j].quad)) {
-        std::string pair = all[i].name + " and " + all[j].name;
-        pair[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(pair[0])));
-        return fail(Code::RegionsOverlap, pair);
-      }
+      if (overlap(*all[i].quad, *all[j].quad))
+        return fail(Code::RegionsOverlap, all[i].name + " and " + all[j].name);
   return scene;
 }
 

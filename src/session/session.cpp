@@ -6,6 +6,8 @@
 namespace huewright {
 namespace {
 
+constexpr double kLeastGreyY = 0.02;  // a darker patch is a black one; a slipped digit would shrink every difference
+
 std::optional<Problem> wrong(const JudgeRequest& r) {
   if (r.photo.empty()) return Problem{Code::NoPhoto, {}};
   if (r.regions.panels.empty()) return Problem{Code::NoPanel, {}};
@@ -13,8 +15,8 @@ std::optional<Problem> wrong(const JudgeRequest& r) {
     return Problem{Code::TooManyPanels, std::to_string(r.regions.panels.size())};
   if (!r.regions.card && !r.card_lab) return Problem{Code::NoCard, {}};
   if (r.regions.card && r.card_lab) return Problem{Code::TwoCards, {}};
-  if (r.grey_y && !(*r.grey_y > 0 && *r.grey_y <= 1))
-    return Problem{Code::BadNumber, "The grey patch's lightness (--grey-y) must lie above 0 and be at most 1, as a share of white"};
+  if (r.grey_y && !(*r.grey_y >= kLeastGreyY && *r.grey_y <= 1))
+    return Problem{Code::BadNumber, "The grey patch's lightness (--grey-y) must lie from 0.02 to 1, as a share of white"};
   if (r.tolerance && !(*r.tolerance > 0 && *r.tolerance <= 100))
     return Problem{Code::BadNumber, "The tolerance must be a colour difference above 0 and at most 100"};
   if (r.coats && !(*r.coats > 0 && *r.coats <= 100)) return Problem{Code::BadNumber, "The coats must be a number above 0 and at most 100"};

@@ -17,7 +17,7 @@ struct JudgeRequest {
   std::filesystem::path photo;
   Regions regions;                        ///< as given, upright full-size pixels
   std::optional<Lab<D50>> card_lab;       ///< the card as numbers instead of a region
-  std::optional<double> grey_y;           ///< luminance factor of the grey patch, 0..1
+  std::optional<double> grey_y;           ///< luminance factor of the grey patch, 0.02..1
   Encoding encoding = Encoding::Auto;
   std::vector<Mix> mixes;                 ///< none, one for all panels, or one a panel
   std::optional<double> coats;

@@ -118,6 +118,17 @@ TEST(Sample, AShadowsPartIsLeftOut) {
   EXPECT_NEAR(p.shadow, 0.25, 0.06);
 }
 
+TEST(Sample, AShadowOnAColourOutsideSrgbIsNoGlare) {
+  Noise noise;
+  const Vec3 outside = toVec(toXyz(Lab<D50>{41, -28, -14}));
+  ASSERT_LT(toLinearSrgb({outside[0], outside[1], outside[2]}).r, -0.005);
+  const Raster r = make(240, 200, [&](int x, int) { return (x < 80 ? 0.5 : 1.0) * (1 + noise(0.02)) * outside; });
+  const Patch p = sample(r, whole(r));
+  EXPECT_LT(relative(p, outside), 0.01);
+  EXPECT_NEAR(p.shadow, 0.33, 0.06);
+  EXPECT_LT(p.glare, 0.02);
+}
+
 TEST(Sample, BurntOutGlareOverMoreThanHalfStillLeavesTheRest) {
   const Raster r = make(240, 200, [&](int x, int) { return x < 150 ? 0.9 * kWhite<D50> : kTeal; }, [](int x, int) { return x < 150 ? 7 : 0; });
   const Patch p = sample(r, whole(r));

@@ -19,7 +19,7 @@ TEST(Shorth, SitsInTheDenseHalf) {
 }
 
 TEST(FitPlane, ExactOnAPlane) {
-  std::vector<Sample> samples;
+  std::vector<Spot> samples;
   for (int x = 0; x < 7; ++x)
     for (int y = 0; y < 5; ++y) samples.push_back({10.0 + x, 20.0 + y, 3 + 0.5 * x - 0.25 * y, 1.0 + x});
   const Plane p = fitPlane(samples);
@@ -36,7 +36,7 @@ TEST(FitPlane, SlopeDeviationIsTrue) {
   double seen = 0, stated = 0;
   constexpr int kRepeats = 2000;
   for (int i = 0; i < kRepeats; ++i) {
-    std::vector<Sample> samples;
+    std::vector<Spot> samples;
     for (int x = 0; x < 6; ++x)
       for (int y = 0; y < 6; ++y) samples.push_back({1.0 * x, 1.0 * y, 1 + 0.1 * n(rng), 1});
     const Plane p = fitPlane(samples);
@@ -55,7 +55,7 @@ TEST(FitPlane, ALineOfSamplesGivesALevelPlane) {
 TEST(RobustPlane, FortyFivePercentWildValuesDoNotTiltIt) {
   std::mt19937_64 rng(6);
   std::normal_distribution<double> n;
-  std::vector<Sample> samples;
+  std::vector<Spot> samples;
   for (int x = 0; x < 40; ++x)
     for (int y = 0; y < 30; ++y) samples.push_back({1.0 * x, 1.0 * y, x < 18 ? 3 + n(rng) : 1 + 0.002 * y + 0.01 * n(rng), 1});
   const auto [plane, spread] = robustPlane(samples);

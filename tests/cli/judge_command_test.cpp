@@ -50,6 +50,7 @@ TEST(JudgeRequestOf, LeavesOutWhatWasNotSaid) {
 
 TEST(JudgeRequestOf, ReadsLabAndWords) {
   EXPECT_EQ(*requestOf({"--card-lab", "45.5,-30,-12e0"})->card_lab, (Lab<D50>{45.5, -30, -12}));
+  EXPECT_EQ(*requestOf({"--card-lab", "45.5, -30, -12"})->card_lab, (Lab<D50>{45.5, -30, -12}));
   struct Row {
     const char* word;
     double tolerance;
@@ -69,7 +70,7 @@ TEST(JudgeRequestOf, RefusesWhatItCannotRead) {
         Row{"--panel", "inf,0,10,10", Code::BadRegion}, Row{"--panel", "1,2,3,4,", Code::BadRegion}, Row{"--panel", "0,0,9,0,9,9", Code::BadRegion},
         Row{"--panel", "0,0,0,10", Code::ZeroRegion}, Row{"--panel", "0,0,10,-1", Code::ZeroRegion}, Row{"--card", "1;2;3;4", Code::BadRegion},
         Row{"--grey", "0,0,1,1,2,2,3,3", Code::ZeroRegion}, Row{"--mix", "0:0", Code::BadMix}, Row{"--mix", "1", Code::BadMix},
-        Row{"--mix", "-1:2", Code::BadMix}, Row{"--mix", "1:nan", Code::BadMix}, Row{"--mix", "1:inf", Code::BadMix}, Row{"--mix", "1:2:3", Code::BadMix},
+        Row{"--mix", "-1:2", Code::BadMix}, Row{"--mix", "1:nan", Code::BadMix}, Row{"--mix", "1:inf", Code::BadMix}, Row{"--mix", "1e308:1e308", Code::BadMix}, Row{"--mix", "1:2:3", Code::BadMix},
         Row{"--mix", "1:", Code::BadMix}, Row{"--mix", "one:two", Code::BadMix}, Row{"--tolerance", "0", Code::BadNumber},
         Row{"--tolerance", "-1", Code::BadNumber}, Row{"--tolerance", "nan", Code::BadNumber}, Row{"--tolerance", "tight", Code::BadNumber},
         Row{"--tolerance", "101", Code::BadNumber}, Row{"--coats", "abc", Code::BadNumber}, Row{"--coats", "nan", Code::BadNumber},
@@ -122,6 +123,12 @@ TEST(JudgeText, ShowsNoSpreadOfACardGivenAsNumbers) {
   JudgeReport report = reportOf(1);
   report.reading.card_in_photo = false;
   EXPECT_TRUE(holds(judgeText(report, false, false), "b*  -11.0\n"));
+}
+
+TEST(JudgeText, ShowsNoMinusBeforeZero) {
+  JudgeReport report = reportOf(1);
+  report.reading.card.lab = {50, -0.04, -0.0};
+  EXPECT_TRUE(holds(judgeText(report, false, false), "  card      L*  50.0  a*    0.0  b*    0.0 "));
 }
 
 TEST(JudgeText, ExplainsWhenAsked) {

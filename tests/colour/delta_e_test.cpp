@@ -125,6 +125,28 @@ TEST(DeltaVector, ANeutralColourGivesFiniteDerivatives) {
     for (std::size_t k = 0; k < 3; ++k) EXPECT_TRUE(std::isfinite(at.by_panel(r, k)) && std::isfinite(at.by_card(r, k)));
 }
 
+TEST(DeltaVector, NearNeutralItsDerivativesFollowTheDifference) {
+  // Between a neutral and a colour close by the difference itself is smooth; so must be the vector that stands for it.
+  const Lab<D50> card{51, 2, -1.5};
+  for (const double chroma : {0.0, 1e-15, 1e-6, 0.01, 0.5, 1.5}) {
+    const Lab<D50> panel{49.5, chroma, 0.4 * chroma};
+    const DeltaVector at = deltaVector(panel, card);
+    EXPECT_NEAR(length(at.u), deltaE2000(panel, card), 1e-12) << chroma;
+    for (const Vec3& step : {Vec3{0.2, 0, 0}, Vec3{0, 0.2, 0}, Vec3{0, 0, 0.2}, Vec3{0, -0.2, 0}, Vec3{0, 0, -0.2}}) {
+      const Lab<D50> there{panel.L + step[0], panel.a + step[1], panel.b + step[2]};
+      EXPECT_NEAR(length(at.u + at.by_panel * step), deltaE2000(there, card), 0.03) << chroma;  // a tenth of the step's 0.3
+      EXPECT_LT(length(at.by_panel * step), 0.35) << chroma;  // the stretch of a* is at most 1.5
+    }
+  }
+}
+
+TEST(DeltaVector, TwoNeutralsHaveDerivativesInEveryDirection) {
+  const DeltaVector at = deltaVector({50, 0, 0}, {50, 0, 0});
+  EXPECT_NEAR(at.by_panel(1, 1), 1.5, 1e-9);  // Sharma, Wu, Dalal (2005), equations 4 and 5 at C = 0
+  EXPECT_NEAR(at.by_panel(2, 2), 1.0, 1e-9);
+  EXPECT_NEAR(at.by_card(1, 1), -1.5, 1e-9);
+}
+
 TEST(LabDifference, ComponentsAddUp) {
   for (int i = 0; i < 1000; ++i) {
     const Lab<D50> a = randomLab(), b = randomLab();

@@ -117,11 +117,28 @@ TEST(Measure, CautionsSayWhatIsWrong) {
   glare.light = [](int x, int y) { return x > 40 && x < 120 && y < 290 ? 3.0 : 1.0; };
   EXPECT_TRUE(says(*read(glare), CautionCode::Glare));
 
+  Shot shadow;
+  shadow.light = [](int x, int y) { return x > 40 && x < 120 && y < 290 ? 0.4 : 1.0; };
+  EXPECT_TRUE(says(*read(shadow), CautionCode::Shadow));
+  EXPECT_FALSE(says(*read({}), CautionCode::Shadow) || says(*read({}), CautionCode::Glare));
+
+  Regions no_grey = kRegions;
+  no_grey.greys.clear();
+  Shot night;
+  night.light = [](int, int) { return 0.02; };
+  EXPECT_TRUE(says(*read(night, no_grey), CautionCode::TooDark));
+  EXPECT_FALSE(says(*read({}, no_grey), CautionCode::TooDark));
+
   Regions off_grey = kRegions;
   off_grey.greys[0] = toQuad({200, 340, 120, 58});
   Shot lines;
   lines.light = [](int x, int y) { return y > 300 && (x / 25) % 2 == 0 ? 1.3 : 1.0; };
   EXPECT_TRUE(says(*read(lines, off_grey), CautionCode::GreyNotGrey));
+
+  Regions coloured_grey = kRegions;
+  coloured_grey.greys[0] = toQuad({310, 30, 100, 100});
+  coloured_grey.card = toQuad({420, 30, 80, 200});
+  EXPECT_TRUE(says(*read({}, coloured_grey), CautionCode::LightColoured));  // the "grey" lies on the card
 
   Regions small = kRegions;
   small.panels[0] = toQuad({20, 20, 18, 18});

@@ -38,6 +38,9 @@ TEST(Standards, BrokenFilesAreRefused) {
     ASSERT_FALSE(s) << text;
     EXPECT_EQ(s.error().code, Code::DataMissing);
   }
+  std::filesystem::remove(folder.path() / "standards.json");
+  std::filesystem::create_directory(folder.path() / "standards.json");
+  EXPECT_EQ(readStandards(folder.path()).error().code, Code::DataMissing);
 }
 
 }  // namespace

@@ -26,6 +26,19 @@ TEST(Compare, APanelLikeTheCardIsThere) {
   EXPECT_NE(v.sentence.find("The panel matches the card"), std::string::npos) << v.sentence;
 }
 
+TEST(Compare, NamesTheToleranceAsItIs) {
+  for (const auto& [tolerance, words] : {std::pair{2.0, "tolerance of 2.0."}, std::pair{0.75, "tolerance of 0.75."}, std::pair{12.5, "tolerance of 12.5."}}) {
+    const Verdict v = compare(handReading({kCard}, kCard, 0.1), 0, "the panel", standards(), {tolerance, CardKind::Same});
+    EXPECT_TRUE(v.sentence.ends_with(words)) << v.sentence;
+  }
+}
+
+TEST(Compare, ANeutralPanelHasAnIntervalOfItsOwnSize) {
+  const Verdict v = compare(handReading({{49.5, 0, 1e-15}}, {51, 2, -1.5}, 0.3), 0, "the panel", standards(), {1.0, CardKind::Same});
+  EXPECT_GT(v.low, 0.4 * v.de00);
+  EXPECT_LT(v.high, 1.6 * v.de00);
+}
+
 TEST(Compare, ADeeperPanelIsCalledDeeper) {
   const Verdict v = compare(handReading({{39, -30, -12}}, kCard, 0.1), 0, "the panel", standards(), {1.0, CardKind::Same});
   EXPECT_EQ(v.band, Band::NotThere);

@@ -38,7 +38,9 @@ TEST(Arrange, RefusesWhatCannotBeRead) {
                          Row{"too small", toQuad({150, 10, 100, 7}), Code::RegionTooSmall},
                          Row{"crossed", Quad{{{{150, 10}, {250, 110}, {250, 10}, {150, 110}}}}, Code::RegionFolded},
                          Row{"dented", Quad{{{{150, 10}, {250, 10}, {170, 30}, {150, 110}}}}, Code::RegionFolded},
-                         Row{"not a number", Quad{{{{nan, 10}, {250, 10}, {250, 110}, {150, 110}}}}, Code::RegionFolded},
+                         Row{"not a number", Quad{{{{nan, 10}, {250, 10}, {250, 110}, {150, 110}}}}, Code::RegionOutside},
+                         Row{"so far out that digits are lost", Quad{{{{1e300, 1}, {1e300, 1}, {1e300, 4}, {1e300, 4}}}}, Code::RegionOutside},
+                         Row{"three corners in a line", Quad{{{{150, 10}, {250, 10}, {250, 10}, {150, 110}}}}, Code::RegionFolded},
                          Row{"on the panel", toQuad({60, 60, 100, 100}), Code::RegionsOverlap}}) {
     Regions r = good();
     r.card = row.card;

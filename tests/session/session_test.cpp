@@ -120,6 +120,7 @@ TEST(Judge, WrongUseIsSeenBeforeAnyFileIsOpened) {
       {"two cards", [](JudgeRequest& r) { r.card_lab = Lab<D50>{50, 0, 0}; }, Code::TwoCards},
       {"13 panels", [](JudgeRequest& r) { r.regions.panels.assign(13, toQuad({0, 0, 10, 10})); }, Code::TooManyPanels},
       {"grey y 0", [](JudgeRequest& r) { r.grey_y = 0.0; }, Code::BadNumber},
+      {"grey y with a slipped digit", [](JudgeRequest& r) { r.grey_y = 0.018; }, Code::BadNumber},
       {"grey y NaN", [](JudgeRequest& r) { r.grey_y = std::nan(""); }, Code::BadNumber},
       {"tolerance 0", [](JudgeRequest& r) { r.tolerance = 0.0; }, Code::BadNumber},
       {"coats NaN", [](JudgeRequest& r) { r.coats = std::nan(""); }, Code::BadNumber},

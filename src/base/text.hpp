@@ -1,0 +1,21 @@
+// Small things that every room does with text.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+
+namespace huewright {
+
+/// The text with its first letter, if it is one of a to z, as a capital.
+std::string capitalised(std::string_view text);
+
+/// A sentence: the pattern with the detail in place of its first {}, beginning with a capital. The detail may come from outside (a
+/// file's name, an option's text), so control characters in it become ?, and of a very long one the middle is left out.
+std::string filled(std::string_view pattern, std::string_view detail);
+
+/// The whole text as one finite number, with a point whatever the locale; spaces around it and a leading + are allowed.
+/// Nothing for other text.
+std::optional<double> numberOf(std::string_view text);
+
+}  // namespace huewright

@@ -1,0 +1,46 @@
+#include "base/text.hpp"
+
+#include <gtest/gtest.h>
+
+namespace huewright {
+namespace {
+
+TEST(Capitalised, ChangesLettersOnly) {
+  EXPECT_EQ(capitalised("panel A"), "Panel A");
+  EXPECT_EQ(capitalised("--panel"), "--panel");
+  EXPECT_EQ(capitalised("Δ"), "Δ");
+  EXPECT_EQ(capitalised(""), "");
+}
+
+TEST(Filled, PutsTheDetailInItsPlace) {
+  EXPECT_EQ(filled("{} overlap.", "the panel and the card"), "The panel and the card overlap.");
+  EXPECT_EQ(filled("No \"{}\" here, {}.", "{}"), "No \"{}\" here, {}.");
+  EXPECT_EQ(filled("Nothing to fill.", "x"), "Nothing to fill.");
+}
+
+TEST(Filled, KeepsToOneLineWhateverAFileIsCalled) {
+  EXPECT_EQ(filled("No \"{}\".", "a\nb\t\x1b[31m\x7f.jpg"), "No \"a?b??[31m?.jpg\".");
+  EXPECT_EQ(filled("No \"{}\".", "ü\xff"), "No \"ü\xff\".");
+}
+
+TEST(Filled, LeavesOutTheMiddleOfALongDetailBetweenCharacters) {
+  const std::string whole(400, 'x');
+  EXPECT_EQ(filled("{}", "-" + whole.substr(1)), "-" + whole.substr(1));
+  std::string long_one;
+  for (int i = 0; i < 5000; ++i) long_one += "ü";
+  const std::string text = filled("-{}-", "1" + long_one + "22");
+  EXPECT_LE(text.size(), 410U);
+  EXPECT_TRUE(text.starts_with("-1ü")) << text;
+  EXPECT_TRUE(text.ends_with("ü22-")) << text;
+  EXPECT_NE(text.find("ü…ü"), std::string::npos) << text;
+}
+
+TEST(NumberOf, TakesOneFiniteNumber) {
+  for (const auto& [text, value] : {std::pair{"1", 1.0}, std::pair{" -0.5 ", -0.5}, std::pair{"+2e3", 2000.0}, std::pair{"\t.25", 0.25}})
+    EXPECT_EQ(numberOf(text), value) << text;
+  for (const char* text : {"", " ", "+", "+-1", "1,5", "1 2", "0x10", "nan", "inf", "1e400", "four", "18%", "1_000"})
+    EXPECT_FALSE(numberOf(text)) << text;
+}
+
+}  // namespace
+}  // namespace huewright
