@@ -13,7 +13,7 @@ if [ -x build/bin/huewright ]; then again=; else again=" (a minute or two, the f
 echo "Building Huewright in $PWD/build$again"
 build_into build "$log" -DCMAKE_BUILD_TYPE=Release -DHUEWRIGHT_TESTS=OFF -DHUEWRIGHT_BENCH=OFF
 
-# command FILE [OPTION...]: the whole command for a sample photo, in lines that fit a terminal.
+# command_for FILE [OPTION]: the whole command for a sample photo, in lines that fit a terminal.
 command_for() {
   local options
   options=$(sample_options "$1")

@@ -32,6 +32,12 @@ constexpr std::array kJudge{
     OptionRow{"What is wanted", "--gate", "", Takes::Nothing, "", "Exit with 1 unless the (first) panel is surely within the tolerance."},
 };
 
+constexpr std::array kMat{
+    OptionRow{"The sheet", "--paper", "SIZE", Takes::OneValue, "a4 letter", "The paper in the printer. Without it: a4."},
+    OptionRow{"The sheet", "--small", "", Takes::Nothing, "", "A mat of half the size for small panels, to be cut out."},
+    OptionRow{"The sheet", "--strip", "", Takes::Nothing, "", "A strip with a window to look through, to be cut out and bent round a tube or a curved part."},
+};
+
 constexpr std::array kCommands{
     CommandRow{"judge", "PHOTO", "how far a panel is off the card, how sure that is, and what to change",
                "Reads the panel, the card and the grey patch from one photograph and says how far off the panel is, in plain words and in "
@@ -42,6 +48,11 @@ constexpr std::array kCommands{
                kJudge,
                "huewright judge sample-images/too-strong.jpg --panel 142,112,321,396 --card 578,125,230,231 --grey 614,454,157,87 --grey-y 0.19 "
                "--mix 1:2 --coats 4 --card-kind same"},
+    CommandRow{"mat", "OUT.pdf", "a sheet to print: places for panel, card and grey, and markers",
+               "Writes a sheet to print: windows for up to four panels, the card and grey patches, side by side across the light, with markers round "
+               "them, an arrow to the lamp and the rules for a good photo. Its blank paper shows how even the light is.\n\n"
+               "Print it at 100 %, without \"fit to page\", on matt white paper, and check that its line is 100 mm long. Keep it off uncured paint.",
+               kMat, "huewright mat mat.pdf --paper a4"},
 };
 
 }  // namespace

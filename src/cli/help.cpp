@@ -20,6 +20,13 @@ std::string left(const OptionRow& option) {
   return text;
 }
 
+/// A line of the program's help: the words in a column, then what they are for.
+std::string useLine(std::string words, std::string_view text) {
+  constexpr std::size_t kColumn = 18;
+  words.resize(std::max(words.size() + 1, kColumn), ' ');
+  return "  huewright " + words + std::string(text) + "\n";
+}
+
 std::string paragraphs(std::string_view text, std::size_t width) {
   std::string out;
   while (!text.empty()) {
@@ -78,8 +85,9 @@ std::string wrapped(std::string_view text, std::size_t width, std::size_t indent
 std::string programHelp() {
   std::string out = wrapped(programAbout(), kWidth, 0) + "\nUse\n";
   for (const CommandRow& command : commandTable())
-    out += "  huewright " + std::string(command.name) + " " + std::string(command.arguments) + "   " + std::string(command.summary) + "\n";
-  out += "  huewright COMMAND --help     what a command takes\n  huewright --version\n\nTake care\n" + wrapped(safetyText(), kWidth, 2);
+    out += useLine(std::string(command.name) + " " + std::string(command.arguments), command.summary);
+  out += useLine("COMMAND --help", "what a command takes") + useLine("--version", "which version this is") + "\nTake care\n" +
+         wrapped(safetyText(), kWidth, 2);
   return out;
 }
 

@@ -6,6 +6,7 @@
 #include "cli/command_table.hpp"
 #include "cli/help.hpp"
 #include "cli/judge_command.hpp"
+#include "cli/mat_command.hpp"
 #include "session/data_folder.hpp"
 #include "session/report_json.hpp"
 #include "session/session.hpp"
@@ -31,6 +32,16 @@ Outcome judge(const Arguments& arguments, bool blocks) {
   return outcome;
 }
 
+Outcome mat(const Arguments& arguments) {
+  const auto request = matRequest(arguments);
+  if (!request) return wentWrong(request.error());
+  const auto calib = findCalib();
+  if (!calib) return wentWrong(calib.error());
+  const auto written = writeMat(*request, *calib);
+  if (!written) return wentWrong(written.error());
+  return {0, matText(*request, *written), {}};
+}
+
 }  // namespace
 
 Outcome run(const std::vector<std::string>& words, bool blocks) {
@@ -46,6 +57,7 @@ Outcome run(const std::vector<std::string>& words, bool blocks) {
   const auto command = std::ranges::find(table, arguments->command, &CommandRow::name);
   if (command == table.end()) return wentWrong({Code::BadOption, "No command was given"});
   if (arguments->want == Arguments::Want::CommandHelp) return {0, commandHelp(*command), {}};
+  if (arguments->command == "mat") return mat(*arguments);
   return judge(*arguments, blocks);
 }
 

@@ -35,7 +35,8 @@ std::vector<std::string> broken(Pen& pen, std::string_view text, const Type& typ
   auto lines = filledLines(pen, text, type, width);
   for (double less = 0.95 * width; less > 0.3 * width; less -= 0.05 * width) {
     auto narrower = filledLines(pen, text, type, less);
-    if (narrower.size() > lines.size() || std::ranges::any_of(narrower, [&](const std::string& line) { return pen.widthOf(line, type) > less; })) break;
+    const bool too_wide = std::ranges::any_of(narrower, [&](const std::string& line) { return pen.widthOf(line, type) > less; });
+    if (too_wide || narrower.size() > lines.size()) break;
     lines = std::move(narrower);
   }
   return lines;
@@ -64,7 +65,8 @@ void drawMarker(Pen& pen, const MatMarker& marker) {
     for (std::size_t from = 0; from < 4;) {
       std::size_t to = from;  // a run of white cells is one box, so that no seam is left between them
       while (to < 4 && marker.white[row][to]) ++to;
-      if (to > from) pen.box(marker.x + static_cast<double>(from + 1) * cell, marker.y + static_cast<double>(row + 1) * cell, static_cast<double>(to - from) * cell, cell, 1);
+      const double x = marker.x + static_cast<double>(from + 1) * cell, y = marker.y + static_cast<double>(row + 1) * cell;
+      if (to > from) pen.box(x, y, static_cast<double>(to - from) * cell, cell, 1);
       from = std::max(to, from + 1);
     }
 }
@@ -72,9 +74,11 @@ void drawMarker(Pen& pen, const MatMarker& marker) {
 void drawTicks(Pen& pen, const MatRect& place, const MatTicks& ticks) {
   const double half = ticks.width / 2;
   for (const double x : {place.x, place.x + place.width})
-    for (const double y : {place.y - ticks.gap - ticks.length, place.y + place.height + ticks.gap}) pen.box(x - half, y, ticks.width, ticks.length, kFaint);
+    for (const double y : {place.y - ticks.gap - ticks.length, place.y + place.height + ticks.gap})
+      pen.box(x - half, y, ticks.width, ticks.length, kFaint);
   for (const double y : {place.y, place.y + place.height})
-    for (const double x : {place.x - ticks.gap - ticks.length, place.x + place.width + ticks.gap}) pen.box(x, y - half, ticks.length, ticks.width, kFaint);
+    for (const double x : {place.x - ticks.gap - ticks.length, place.x + place.width + ticks.gap})
+      pen.box(x, y - half, ticks.length, ticks.width, kFaint);
 }
 
 void drawLabel(Pen& pen, const MatRect& place, std::string_view name, std::string_view more, const MatLabels& labels, bool below) {
@@ -87,7 +91,8 @@ void drawLabel(Pen& pen, const MatRect& place, std::string_view name, std::strin
 void drawWindows(Pen& pen, const MatLayout& layout) {
   for (const MatWindow& window : layout.windows) {
     drawTicks(pen, window.place, layout.ticks);
-    drawLabel(pen, window.place, matWindowName(window), window.kind == MatWindowKind::Black ? "glossy, optional" : "", layout.labels, window.label_below);
+    const std::string_view more = window.kind == MatWindowKind::Black ? "glossy, optional" : "";
+    drawLabel(pen, window.place, matWindowName(window), more, layout.labels, window.label_below);
   }
   if (layout.aperture) {
     drawTicks(pen, *layout.aperture, layout.ticks);
@@ -124,7 +129,8 @@ void drawHead(Pen& pen, const MatLayout& layout) {
     pen.text({title.x, title.y + 0.6 * title.height}, "Huewright strip", {0.62 * title.height, true, Align::Left, title.width});
     const Type warning{0.54 * caution.height, true, Align::Right, caution.width - caution.height};
     pen.text({caution.x + caution.width, caution.y + 0.6 * caution.height}, kOffPaint, warning);
-    drawWarning(pen, {caution.x + caution.width - pen.widthOf(kOffPaint, warning) - 0.8 * caution.height, caution.y - 0.02 * caution.height}, 0.68 * caution.height);
+    const double right = caution.x + caution.width - pen.widthOf(kOffPaint, warning);
+    drawWarning(pen, {right - 0.8 * caution.height, caution.y - 0.02 * caution.height}, 0.68 * caution.height);
     return;
   }
   const double scale = std::max(0.74, lamp.height / kFullHeight);
@@ -152,7 +158,8 @@ void drawPictograms(Pen& pen, const MatLayout& layout) {
   constexpr std::array kFlat{Pictogram::LampAt45, Pictogram::CameraSquareOn, Pictogram::NoFlash, Pictogram::OnePlane, Pictogram::DryToTouch};
   constexpr std::array kBent{Pictogram::BendRound, Pictogram::LampAt45, Pictogram::CameraSquareOn, Pictogram::NoFlash, Pictogram::DryToTouch};
   const MatRect& area = layout.areas.pictograms;
-  const double column = area.width / kFlat.size(), words = std::clamp(0.13 * area.height, 2.5, 3.4), side = area.height - 1.8 * words;
+  const double column = area.width / kFlat.size(), words = std::clamp(0.13 * area.height, 2.5, 3.4);
+  const double side = area.height - 1.8 * words;
   double left = area.x;
   for (const Pictogram pictogram : layout.aperture ? kBent : kFlat) {
     draw(pen, pictogram, {left + (column - side) / 2, area.y}, side);
@@ -181,7 +188,8 @@ void drawRuler(Pen& pen, const MatRuler& ruler) {
   pen.box(ruler.x, ruler.y, ruler.length, kThick);
   for (int mm = 0; mm <= static_cast<int>(ruler.length); mm += 10) {
     const bool end = mm == 0 || mm == static_cast<int>(ruler.length);
-    const double thick = 0.2, x = ruler.x + mm - (mm == 0 ? 0 : end ? thick : thick / 2);  // the ends lie inside, so that the whole is as long as it says
+    // The ends lie inside, so that the whole is as long as it says.
+    const double thick = 0.2, x = ruler.x + mm - (mm == 0 ? 0 : end ? thick : thick / 2);
     pen.box(x, ruler.y - (end ? 1.2 : 0), thick, (end ? 1.2 : 0) + (end ? 2.4 : 1.3));
   }
   pen.text({ruler.x + ruler.length / 2, ruler.y - 1.5}, "Print at 100 %: this line is 100 mm long.", {3.3, true, Align::Centre, ruler.length - 4});

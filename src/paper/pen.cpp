@@ -169,8 +169,8 @@ void Pen::text(Point at, std::string_view text, const Type& type) {
   cairo_text_extents_t ink;
   cairo_text_extents(surface_->cairo, words.c_str(), &ink);
   const double left = x + ink.x_bearing, top = at.y + ink.y_bearing;
-  surface_->type.push_back({{{surface_->onPage(left, top), surface_->onPage(left + ink.width, top), surface_->onPage(left + ink.width, top + ink.height),
-                              surface_->onPage(left, top + ink.height)}}});
+  const double right = left + ink.width, bottom = top + ink.height;
+  surface_->type.push_back({{{surface_->onPage(left, top), surface_->onPage(right, top), surface_->onPage(right, bottom), surface_->onPage(left, bottom)}}});
   surface_->ink(type.grey);
   cairo_move_to(surface_->cairo, x, at.y);
   cairo_show_text(surface_->cairo, words.c_str());

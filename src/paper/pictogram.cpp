@@ -22,7 +22,8 @@ void panel(Pen& pen, double left, double right, double thick = 1) { pen.box(left
 /// An arrow head with its tip at that point; (dx, dy) is the way it points, of length 1.
 void head(Pen& pen, Point tip, double dx, double dy) {
   const double back = 1.7, wide = 0.85;
-  pen.polygon(std::array{tip, Point{tip.x - back * dx - wide * dy, tip.y - back * dy + wide * dx}, Point{tip.x - back * dx + wide * dy, tip.y - back * dy - wide * dx}});
+  const Point foot{tip.x - back * dx, tip.y - back * dy};
+  pen.polygon(std::array{tip, Point{foot.x - wide * dy, foot.y + wide * dx}, Point{foot.x + wide * dy, foot.y - wide * dx}});
 }
 
 void camera(Pen& pen) {
@@ -39,7 +40,7 @@ void lampAt45(Pen& pen) {
   const auto turned = [&](double along, double across) { return Point{1.3 + kHalf * (along - across), 2.6 + kHalf * (along + across)}; };
   pen.disc(turned(2.6, 0), 1.25);
   pen.disc(turned(2.6, 0), 0.75, 1);
-  pen.polygon(std::array{turned(-1.2, -0.9), turned(-1.2, 0.9), turned(0.2, 1.1), turned(2.4, 2.6), turned(2.4, -2.6), turned(0.2, -1.1)});
+  pen.polygon(std::array{turned(-0.9, -0.85), turned(-0.9, 0.85), turned(0.2, 1.1), turned(2.4, 2.6), turned(2.4, -2.6), turned(0.2, -1.1)});
   pen.line(std::array{turned(5.2, 0), turned(12, 0)}, kLine);
   head(pen, turned(13.4, 0), kHalf, kHalf);
   for (const double side : {-1.0, 1.0}) pen.line(std::array{turned(5, 1.7 * side), turned(7.2, 2.3 * side)}, kLine);

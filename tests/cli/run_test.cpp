@@ -199,6 +199,7 @@ TEST_F(Run, RegionsThatDoNotFitThePhoto) {
 // What --help shows as an example is true of the sample photograph.
 TEST_F(Run, ExampleOfTheHelpWorks) {
   for (const CommandRow& command : commandTable()) {
+    if (command.name != "judge") continue;  // the others have no photo and no report
     std::istringstream stream{std::string(command.example)};
     Words words;
     for (std::string word; stream >> word;) words.push_back(word);

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <filesystem>
 #include <gtest/gtest.h>
+#include <ostream>
 
 #include "colour/delta_e.hpp"
 #include "colour/spectrum.hpp"
@@ -20,6 +21,8 @@ struct Marked {
   const char* file;
   Quad corners;  // of the patches' field, as the printed crosses mark it; marked by hand, good to about 5 pixels
 };
+
+void PrintTo(const Marked& marked, std::ostream* out) { *out << marked.file; }
 
 // The chart lies on its side: its first patch is at the lower left, its first row runs upwards.
 const Marked kMarked[] = {

@@ -1,0 +1,97 @@
+#include "paper/pen.hpp"
+
+#include <array>
+#include <gtest/gtest.h>
+
+namespace huewright {
+namespace {
+
+// 25.4 dots an inch: one pixel is one millimetre.
+constexpr double kOneToOne = 25.4;
+
+std::array<int, 3> at(const DrawnPicture& picture, int x, int y) {
+  const std::size_t i = 3 * (static_cast<std::size_t>(y) * static_cast<std::size_t>(picture.size.width) + static_cast<std::size_t>(x));
+  return {picture.rgb[i], picture.rgb[i + 1], picture.rgb[i + 2]};
+}
+
+TEST(Pen, PictureHasTheAskedSizeAndIsWhite) {
+  const auto picture = Pen::picture(297, 210, 150).drawn();
+  ASSERT_TRUE(picture);
+  EXPECT_EQ(picture->size, (Size{1754, 1240}));
+  EXPECT_EQ(picture->rgb.size(), 3U * 1754 * 1240);
+  EXPECT_EQ(at(*picture, 0, 0), (std::array{255, 255, 255}));
+  EXPECT_EQ(at(*picture, 1753, 1239), (std::array{255, 255, 255}));
+}
+
+TEST(Pen, DrawsInMillimetres) {
+  Pen pen = Pen::picture(40, 30, kOneToOne);
+  pen.box(2, 3, 4, 5);
+  pen.disc({20, 15}, 5, 0.5);
+  pen.polygon(std::array{Point{30, 20}, Point{38, 20}, Point{38, 28}, Point{30, 28}}, 0.2);
+  pen.line(std::array{Point{2, 20}, Point{12, 20}}, 2);
+  pen.push({30, 2}, 2);
+  pen.box(0, 0, 1, 1);
+  pen.pop();
+  const auto picture = pen.drawn();
+  ASSERT_TRUE(picture);
+  const std::array black{0, 0, 0}, white{255, 255, 255}, middle{128, 128, 128}, dark{51, 51, 51};
+  EXPECT_EQ(at(*picture, 2, 3), black);
+  EXPECT_EQ(at(*picture, 5, 7), black);
+  EXPECT_EQ(at(*picture, 1, 3), white);
+  EXPECT_EQ(at(*picture, 6, 7), white);
+  EXPECT_EQ(at(*picture, 20, 15), middle);
+  EXPECT_EQ(at(*picture, 26, 15), white);
+  EXPECT_EQ(at(*picture, 34, 24), dark);
+  EXPECT_EQ(at(*picture, 7, 19), black);
+  EXPECT_EQ(at(*picture, 7, 22), white);
+  EXPECT_EQ(at(*picture, 31, 3), black);
+  EXPECT_EQ(at(*picture, 32, 3), white);
+}
+
+TEST(Pen, TypeIsFittedAndAnchored) {
+  Pen pen = Pen::picture(100, 40, 72);
+  const Type plain{4};
+  EXPECT_GT(pen.widthOf("mmmm", plain), pen.widthOf("iiii", plain));
+  EXPECT_NEAR(pen.widthOf("mat", {8}), 2 * pen.widthOf("mat", plain), 0.02 * pen.widthOf("mat", {8}));
+  pen.text({50, 10}, "HHHH", {4, false, Align::Centre});
+  pen.text({90, 20}, "HHHH", {4, false, Align::Right});
+  pen.text({10, 30}, "HHHHHHHHHHHHHHHHHHHHHHHHHHHHHHHHHHHHHHHH", {4, false, Align::Left, 50});
+  pen.push({10, 20}, 2);
+  pen.text({0, 10}, "H", {4});
+  pen.pop();
+  const auto& boxes = pen.typeBoxes();
+  ASSERT_EQ(boxes.size(), 4U);
+  const auto left = [&](std::size_t i) { return boxes[i].corners[0].x; };
+  const auto right = [&](std::size_t i) { return boxes[i].corners[2].x; };
+  EXPECT_NEAR((left(0) + right(0)) / 2, 50, 0.3);
+  EXPECT_NEAR(right(1), 90, 0.6);
+  EXPECT_LE(right(2), 60.01);
+  EXPECT_GT(right(2), 55);
+  EXPECT_NEAR(boxes[0].corners[2].y, 10, 0.1);  // on the base line
+  EXPECT_NEAR(boxes[3].corners[2].y, 40, 0.1);
+  EXPECT_GE(left(3), 10);
+}
+
+TEST(Pen, PdfIsOnePageWithoutADate) {
+  const auto page = [] {
+    Pen pen = Pen::pdf(100, 50, "A page");
+    pen.box(10, 10, 20, 20);
+    pen.text({10, 45}, "words", {4});
+    return pen.pdfBytes();
+  };
+  const auto bytes = page();
+  ASSERT_TRUE(bytes);
+  EXPECT_TRUE(bytes->starts_with("%PDF-1.5"));
+  EXPECT_NE(bytes->find("/Count 1"), std::string::npos);
+  EXPECT_NE(bytes->find("(20000101000000Z)"), std::string::npos);
+  EXPECT_EQ(*bytes, *page());
+}
+
+TEST(Pen, EachKindGivesItsOwn) {
+  EXPECT_EQ(Pen::picture(10, 10, 72).pdfBytes().error().code, Code::Internal);
+  EXPECT_EQ(Pen::pdf(10, 10, "").drawn().error().code, Code::Internal);
+  EXPECT_FALSE(Pen::picture(1e5, 1e5, 1200).drawn());  // larger than a picture can be
+}
+
+}  // namespace
+}  // namespace huewright
