@@ -62,6 +62,18 @@ constexpr std::array<Row, kCodeCount> kRows{{
     {Code::RegionAllMasked, "region-all-masked", kInput,
      "{} is glare, shadow or dirt almost everywhere: no colour could be read. Turn it or the lamp and photograph again."},
     {Code::GreyUnusable, "grey-unusable", kInput, "{}. Put a neutral grey patch in even light and photograph again."},
+    {Code::MatNotFound, "mat-not-found", kInput,
+     "No mat was found in the photo. Keep its markers in the picture, or say where things are with --panel and --card."},
+    {Code::MatMarkers, "mat-markers", kInput,
+     "{}. Keep all markers of the mat in the picture, uncovered and sharp; of four, one may be hidden."},
+    {Code::MatMirrored, "mat-mirrored", kInput,
+     "The mat in the photo is mirrored, as front cameras do. Use the camera's own file, or the camera on the back."},
+    {Code::MatNotFlat, "mat-not-flat", kInput,
+     "The mat in the photo is bent or folded: its markers do not lie in one plane. Lay it flat and photograph again."},
+    {Code::MatCut, "mat-cut", kInput,
+     "Part of the mat is outside the picture: {}. Photograph again with the whole mat in the picture."},
+    {Code::TwoMats, "two-mats", kInput, "Two mats are in the photo. Keep one in the picture and photograph again."},
+    {Code::MatEmpty, "mat-empty", kInput, "The mat was found, but {} seems to be empty. Lay panel and card in their windows and photograph again."},
 
     {Code::Internal, "internal", kFault, "Huewright made a mistake of its own ({}). Nothing was changed; please report it."},
 

@@ -45,6 +45,13 @@ enum class Code {
   RegionsOverlap,
   RegionAllMasked,
   GreyUnusable,
+  MatNotFound,
+  MatMarkers,
+  MatMirrored,
+  MatNotFlat,
+  MatCut,
+  TwoMats,
+  MatEmpty,
   // Our own fault. Exit code 4.
   Internal,
   // Disk, data or machine. Exit code 5.

@@ -43,6 +43,7 @@ constexpr std::array kCommands{
                "Reads the panel, the card and the grey patch from one photograph and says how far off the panel is, in plain words and in "
                "CIEDE2000 with a 95 % interval, and what to change: more or less of the strong tint, more or fewer coats, or another ground. "
                "It says \"can't say\" when the photo cannot tell.\n\n"
+               "With no place given, the printed mat is looked for (see huewright mat), and what lies in its windows is judged.\n\n"
                "A place Q is X,Y,WIDTH,HEIGHT or four corners X1,Y1,X2,Y2,X3,Y3,X4,Y4, going round, in pixels of the upright picture. Mark "
                "well inside the edges; a rim of each region is left out anyway. PHOTO is a JPEG, PNG, TIFF, HEIC, HEIF or AVIF file.",
                kJudge,

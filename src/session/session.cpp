@@ -3,17 +3,23 @@
 #include <cmath>
 #include <new>
 
+#include "session/mat_regions.hpp"
+
 namespace huewright {
 namespace {
 
 constexpr double kLeastGreyY = 0.02;  // a darker patch is a black one; a slipped digit would shrink every difference
 
+bool usesMat(const JudgeRequest& r) { return r.regions.panels.empty() && !r.regions.card && r.regions.greys.empty(); }
+
+constexpr const char* kMixesWrong = "Give one mix for all panels, or one for each panel in the same order";
+
 std::optional<Problem> wrong(const JudgeRequest& r) {
   if (r.photo.empty()) return Problem{Code::NoPhoto, {}};
-  if (r.regions.panels.empty()) return Problem{Code::NoPanel, {}};
+  if (r.regions.panels.empty() && !usesMat(r)) return Problem{Code::NoPanel, {}};
   if (r.regions.panels.size() > static_cast<std::size_t>(r.limits.panels))
     return Problem{Code::TooManyPanels, std::to_string(r.regions.panels.size())};
-  if (!r.regions.card && !r.card_lab) return Problem{Code::NoCard, {}};
+  if (!r.regions.card && !r.card_lab && !usesMat(r)) return Problem{Code::NoCard, {}};
   if (r.regions.card && r.card_lab) return Problem{Code::TwoCards, {}};
   if (r.grey_y && !(*r.grey_y >= kLeastGreyY && *r.grey_y <= 1))
     return Problem{Code::BadNumber, "The grey patch's lightness (--grey-y) must lie from 0.02 to 1, as a share of white"};
@@ -25,8 +31,7 @@ std::optional<Problem> wrong(const JudgeRequest& r) {
   for (const Mix& mix : r.mixes)
     if (!(mix.strong >= 0 && mix.weak >= 0 && mix.strong + mix.weak > 0 && std::isfinite(mix.strong + mix.weak)))
       return Problem{Code::BadMix, std::to_string(mix.strong) + ":" + std::to_string(mix.weak)};
-  if (r.mixes.size() > 1 && r.mixes.size() != r.regions.panels.size())
-    return Problem{Code::BadChoice, "Give one mix for all panels, or one for each panel in the same order"};
+  if (r.mixes.size() > 1 && !usesMat(r) && r.mixes.size() != r.regions.panels.size()) return Problem{Code::BadChoice, kMixesWrong};
   return {};
 }
 
@@ -37,6 +42,7 @@ Result<Session> Session::open(const std::filesystem::path& calib) {
   if (!standards) return std::unexpected(standards.error());
   Session session;
   session.standards_ = std::move(*standards);
+  session.calib_ = calib;
   return session;
 }
 
@@ -45,7 +51,16 @@ Result<JudgeReport> Session::judge(const JudgeRequest& request, std::stop_token 
   try {
     auto photo = Photo::open(request.photo, request.limits, request.encoding);
     if (!photo) return std::unexpected(photo.error());
-    const auto scene = arrange(request.regions, photo->size(), request.limits);
+    Regions regions = request.regions;
+    if (usesMat(request)) {
+      const auto layouts = readMatLayouts(calib_);
+      if (!layouts) return std::unexpected(layouts.error());
+      auto found = findRegions(*photo, *layouts, !request.card_lab);
+      if (!found) return std::unexpected(found.error());
+      regions = std::move(*found);
+      if (request.mixes.size() > 1 && request.mixes.size() != regions.panels.size()) return fail(Code::BadChoice, kMixesWrong);
+    }
+    const auto scene = arrange(regions, photo->size(), request.limits);
     if (!scene) return std::unexpected(scene.error());
     if (stop.stop_requested()) return fail(Code::Stopped);
 

@@ -15,7 +15,7 @@ namespace huewright {
 
 struct JudgeRequest {
   std::filesystem::path photo;
-  Regions regions;                        ///< as given, upright full-size pixels
+  Regions regions;                        ///< as given, upright full-size pixels; with no region at all the mat is looked for
   std::optional<Lab<D50>> card_lab;       ///< the card as numbers instead of a region
   std::optional<double> grey_y;           ///< luminance factor of the grey patch, 0.02..1
   Encoding encoding = Encoding::Auto;
@@ -49,6 +49,7 @@ class Session {
 
  private:
   Standards standards_;
+  std::filesystem::path calib_;
 };
 
 }  // namespace huewright

@@ -12,7 +12,7 @@ namespace huewright::shape {
 namespace {
 
 // Reading pictures through OpenCV or opening windows would pull in over a hundred libraries and double the start time.
-constexpr std::array kUnwanted{"libopencv_imgcodecs", "libopencv_videoio", "libopencv_highgui", "libGL.", "libGLX", "libOpenGL", "libEGL", "libglfw"};
+constexpr std::array kUnwanted{"libopencv_imgcodecs", "libopencv_videoio", "libopencv_highgui", "libGL.", "libEGL", "libglfw"};  // OpenCV's core itself brings libGLX and libOpenGL
 
 /// Names at the start of each line that ldd prints, such as "libjpeg.so.62".
 std::set<std::string> librariesIn(const std::string& ldd) {
