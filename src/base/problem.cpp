@@ -74,6 +74,8 @@ constexpr std::array<Row, kCodeCount> kRows{{
      "Part of the mat is outside the picture: {}. Photograph again with the whole mat in the picture."},
     {Code::TwoMats, "two-mats", kInput, "Two mats are in the photo. Keep one in the picture and photograph again."},
     {Code::MatEmpty, "mat-empty", kInput, "The mat was found, but {} seems to be empty. Lay panel and card in their windows and photograph again."},
+    {Code::MatNoCard, "mat-no-card", kInput, "The strip in the photo has no place for a card. Give the wanted colour as numbers with --card-lab."},
+    {Code::MatMixes, "mat-mixes", kInput, "{}. Give one mix for all panels, or one for each panel on the mat, in its order."},
 
     {Code::Internal, "internal", kFault, "Huewright made a mistake of its own ({}). Nothing was changed; please report it."},
 

@@ -52,6 +52,8 @@ enum class Code {
   MatCut,
   TwoMats,
   MatEmpty,
+  MatNoCard,
+  MatMixes,
   // Our own fault. Exit code 4.
   Internal,
   // Disk, data or machine. Exit code 5.

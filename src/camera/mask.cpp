@@ -76,9 +76,8 @@ std::vector<std::size_t> notBurnt(const Grid& g, const std::vector<Vec3>& rgb) {
 }  // namespace
 
 std::vector<Kept> mask(const Grid& g) {
-  const Mat3 to_rgb = inverse(rgbToXyzD50(kSrgbPrimaries));
   std::vector<Vec3> rgb(g.blocks.size());
-  for (const std::size_t i : g.full) rgb[i] = to_rgb * g.blocks[i].mean();
+  for (const std::size_t i : g.full) rgb[i] = kXyzD50ToSrgb * g.blocks[i].mean();
   const auto smooth = smoothed(g, rgb);
   const auto shown = notBurnt(g, rgb);
   double brightest = 0;  // median of the strongest channel: the scale below which a channel is noise

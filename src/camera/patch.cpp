@@ -59,12 +59,11 @@ void setScatter(const std::vector<Block>& groups, Patch& patch) {
   patch.of_mean = (1.0 / ((n - 3.0) * n)) * sum;
   if (mean[1] > 0) patch.texture = std::sqrt(sum(1, 1) / (n - 3.0)) / mean[1];
 
-  constexpr Mat3 kToRgb = inverse(rgbToXyzD50(kSrgbPrimaries));
-  const Vec3 rgb = kToRgb * mean;
+  const Vec3 rgb = kXyzD50ToSrgb * mean;
   const auto brightest = static_cast<std::size_t>(std::ranges::max_element(rgb) - rgb.begin());
   for (std::size_t k = 0; k < 3; ++k) {
     if (rgb[k] < 0.05 * rgb[brightest] || rgb[k] <= 0) continue;  // so dark a channel shows noise, not light
-    const Plane plane = planeOf([&](const Vec3& xyz) { return dot(kToRgb.row[k], xyz) / rgb[k]; }).first;
+    const Plane plane = planeOf([&](const Vec3& xyz) { return dot(kXyzD50ToSrgb.row[k], xyz) / rgb[k]; }).first;
     patch.channel_trend[k] = {plane.along_x, plane.along_y};
     patch.channel_trend_sd[k] = {plane.sd_x, plane.sd_y};
   }

@@ -4,12 +4,6 @@
 #include <cmath>
 
 namespace huewright {
-namespace {
-
-constexpr Mat3 kToXyz = rgbToXyzD50(kSrgbPrimaries);
-constexpr Mat3 kFromXyz = inverse(kToXyz);
-
-}  // namespace
 
 // IEC 61966-2-1:1999 prints the knee as 0.04045 / 0.0031308, the slope 12.92, the exponent 2.4 and the offset 0.055.
 double srgbToLinear(double code) {
@@ -23,12 +17,12 @@ double srgbFromLinear(double light) {
 }
 
 Xyz<D50> toXyzD50(const LinearSrgb& rgb) {
-  const Vec3 v = kToXyz * Vec3{rgb.r, rgb.g, rgb.b};
+  const Vec3 v = kSrgbToXyzD50 * Vec3{rgb.r, rgb.g, rgb.b};
   return {v[0], v[1], v[2]};
 }
 
 LinearSrgb toLinearSrgb(const Xyz<D50>& xyz) {
-  const Vec3 v = kFromXyz * toVec(xyz);
+  const Vec3 v = kXyzD50ToSrgb * toVec(xyz);
   return {v[0], v[1], v[2]};
 }
 

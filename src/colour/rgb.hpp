@@ -26,6 +26,10 @@ constexpr Mat3 rgbToXyz(const Primaries& p) {
 /// Linear RGB (0..1) to XYZ relative to D50, by Bradford.
 constexpr Mat3 rgbToXyzD50(const Primaries& p) { return bradford(toXyzAtUnitY(p.white), kWhite<D50>) * rgbToXyz(p); }
 
+/// Linear sRGB to XYZ (D50) and back.
+inline constexpr Mat3 kSrgbToXyzD50 = rgbToXyzD50(kSrgbPrimaries);
+inline constexpr Mat3 kXyzD50ToSrgb = inverse(kSrgbToXyzD50);
+
 /// Linear-light sRGB, 0..1 inside the gamut.
 struct LinearSrgb {
   double r = 0, g = 0, b = 0;

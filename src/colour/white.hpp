@@ -13,8 +13,8 @@ struct Chromaticity {
 /// XYZ of a chromaticity at Y = 1. Source: CIE 15:2018, 7.3.
 constexpr Vec3 toXyzAtUnitY(Chromaticity c) { return {c.x / c.y, 1.0, (1.0 - c.x - c.y) / c.y}; }
 
-// White points of the CIE standard illuminants for the 1931 2° observer, to four decimals (A: five). Source: CIE 15:2018, table T.3 (D50, D65, A),
-// table T.8.1 (FL11, the former F11).
+// White points of the CIE standard illuminants for the 1931 2° observer, to four decimals (A: five).
+// Source: CIE 15:2018 (FL11 is the former F11).
 struct D50 {
   static constexpr Chromaticity xy{0.34570, 0.35850};
 };

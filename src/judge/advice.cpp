@@ -18,18 +18,15 @@ constexpr double kOffWay = 0.85;     // of the whole difference: above it neithe
 constexpr double kCoatMore = 0.75, kCoatFewer = 0.5;  // coats wanting before a whole one is proposed: overshoot weighs more
 constexpr double kRangeLost = 0.02;  // share of clipped pixels from which a colour is no longer known
 
-constexpr Mat3 kToRgb = inverse(rgbToXyzD50(kSrgbPrimaries));
-constexpr Mat3 kFromRgb = rgbToXyzD50(kSrgbPrimaries);
-
 /// The way in u that a film one part deeper takes, over a neutral ground of that luminance.
 Vec3 deeper(const Xyz<D50>& panel, const Mat3& by_panel, double ground) {
-  Vec3 rgb = kToRgb * toVec(panel);
+  Vec3 rgb = kXyzD50ToSrgb * toVec(panel);
   for (double& v : rgb) {
     const double lit = std::max(v, 0.003);
     const double depth = std::max(0.0, -std::log(lit / ground));
     v = -depth * lit;
   }
-  return by_panel * (labByXyz(panel) * (kFromRgb * rgb));
+  return by_panel * (labByXyz(panel) * (kSrgbToXyzD50 * rgb));
 }
 
 struct Projection {

@@ -51,14 +51,11 @@ struct Maker {
   }
 };
 
-constexpr Mat3 kToRgb = inverse(rgbToXyzD50(kSrgbPrimaries));
-constexpr Mat3 kFromRgb = rgbToXyzD50(kSrgbPrimaries);
-
 Shift inRgb(std::function<Vec3(Vec3)> change) {
-  return [change = std::move(change)](const Vec3& xyz) { return kFromRgb * change(kToRgb * xyz); };
+  return [change = std::move(change)](const Vec3& xyz) { return kSrgbToXyzD50 * change(kXyzD50ToSrgb * xyz); };
 }
 
-double luminance(const Vec3& rgb) { return dot(kFromRgb.row[1], rgb); }
+double luminance(const Vec3& rgb) { return dot(kSrgbToXyzD50.row[1], rgb); }
 
 /// The three principal shifts of a covariance: columns of its square root.
 std::array<Vec3, 3> principal(const Mat3& covariance) {
@@ -155,18 +152,18 @@ void addClipping(Maker& maker) {
   constexpr double kTop = 0.10, kBottom = 0.012, kUnseen = 0.005;
   for (std::size_t i = 0; i < maker.colours.size(); ++i) {
     const Measured& m = maker.colours[i];
-    const Vec3 xyz = toVec(m.xyz), rgb = kToRgb * xyz;
+    const Vec3 xyz = toVec(m.xyz), rgb = kXyzD50ToSrgb * xyz;
     if (m.patch.clipped_top > kUnseen) {
       Vec3 shift{};
       const auto k = static_cast<std::size_t>(std::ranges::max_element(rgb) - rgb.begin());
       shift[k] = std::min(1.0, 2 * m.patch.clipped_top) * kTop * rgb[k];
-      maker.own(Cause::Rendering, i, kFromRgb * shift);
+      maker.own(Cause::Rendering, i, kSrgbToXyzD50 * shift);
     }
     if (m.patch.clipped_bottom > kUnseen) {
       Vec3 shift{};
       const auto k = static_cast<std::size_t>(std::ranges::min_element(rgb) - rgb.begin());
       shift[k] = std::min(1.0, 2 * m.patch.clipped_bottom) * kBottom;
-      maker.own(Cause::Rendering, i, kFromRgb * shift);
+      maker.own(Cause::Rendering, i, kSrgbToXyzD50 * shift);
     }
   }
 }

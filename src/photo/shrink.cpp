@@ -96,7 +96,7 @@ void Shrinker::take(const StoredRow& row) {
 }
 
 Preview Shrinker::finish() const {
-  const Mat3 matrix = inverse(rgbToXyzD50(kSrgbPrimaries));
+  const Mat3& matrix = kXyzD50ToSrgb;
   std::array<float, 9> m{};
   for (std::size_t i = 0; i < 9; ++i) m[i] = static_cast<float>(matrix(i / 3, i % 3));
 

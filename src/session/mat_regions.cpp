@@ -23,7 +23,7 @@ Result<Regions> regionsOnMat(const Preview& preview, const FoundMat& mat, bool n
   }
   if (mat.aperture) {  // a strip: it shows one part, and has no place for a card
     regions.panels.push_back(*mat.aperture);
-    if (need_card) return fail(Code::NoCard);
+    if (need_card) return fail(Code::MatNoCard);
   }
   if (regions.panels.empty()) return fail(Code::MatEmpty, "every panel window");
   if (need_card && !regions.card) return fail(Code::MatEmpty, "the card window");

@@ -12,8 +12,6 @@ constexpr double kLeastGreyY = 0.02;  // a darker patch is a black one; a slippe
 
 bool usesMat(const JudgeRequest& r) { return r.regions.panels.empty() && !r.regions.card && r.regions.greys.empty(); }
 
-constexpr const char* kMixesWrong = "Give one mix for all panels, or one for each panel in the same order";
-
 std::optional<Problem> wrong(const JudgeRequest& r) {
   if (r.photo.empty()) return Problem{Code::NoPhoto, {}};
   if (r.regions.panels.empty() && !usesMat(r)) return Problem{Code::NoPanel, {}};
@@ -31,7 +29,8 @@ std::optional<Problem> wrong(const JudgeRequest& r) {
   for (const Mix& mix : r.mixes)
     if (!(mix.strong >= 0 && mix.weak >= 0 && mix.strong + mix.weak > 0 && std::isfinite(mix.strong + mix.weak)))
       return Problem{Code::BadMix, std::to_string(mix.strong) + ":" + std::to_string(mix.weak)};
-  if (r.mixes.size() > 1 && !usesMat(r) && r.mixes.size() != r.regions.panels.size()) return Problem{Code::BadChoice, kMixesWrong};
+  if (r.mixes.size() > 1 && !usesMat(r) && r.mixes.size() != r.regions.panels.size())
+    return Problem{Code::BadChoice, "Give one mix for all panels, or one for each panel in the same order"};
   return {};
 }
 
@@ -58,7 +57,9 @@ Result<JudgeReport> Session::judge(const JudgeRequest& request, std::stop_token 
       auto found = findRegions(*photo, *layouts, !request.card_lab);
       if (!found) return std::unexpected(found.error());
       regions = std::move(*found);
-      if (request.mixes.size() > 1 && request.mixes.size() != regions.panels.size()) return fail(Code::BadChoice, kMixesWrong);
+      if (request.mixes.size() > 1 && request.mixes.size() != regions.panels.size())
+        return fail(Code::MatMixes, std::to_string(request.mixes.size()) + " mixes were given, and " + std::to_string(regions.panels.size()) +
+                                        " panels lie on the mat");
     }
     const auto scene = arrange(regions, photo->size(), request.limits);
     if (!scene) return std::unexpected(scene.error());

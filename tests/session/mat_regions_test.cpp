@@ -74,7 +74,8 @@ TEST(RegionsOnMat, AStripShowsOnePartAndHasNoPlaceForACard) {
   const Preview preview = picture.take(0.6, 1.5);
   const auto with = regionsIn(preview), numbers = regionsIn(preview, false);
   ASSERT_FALSE(with);
-  EXPECT_EQ(with.error().code, Code::NoCard);
+  EXPECT_EQ(with.error().code, Code::MatNoCard);
+  EXPECT_EQ(exitCode(with.error().code), 3);  // 2 is for what is seen before any file is opened
   ASSERT_TRUE(numbers) << sentence(numbers.error());
   EXPECT_EQ(numbers->panels.size(), 1u);
 }
@@ -95,7 +96,8 @@ TEST(JudgeWithoutRegions, TheMatIsFoundAndThePanelJudged) {
   EXPECT_NEAR(report->verdicts[0].de00, deltaE2000(lab(kPanel), lab(kCard)), 0.3);
   EXPECT_EQ(report->ranking.order.size(), 2u);
   request.mixes = {{1, 2}, {1, 3}, {1, 4}};
-  EXPECT_EQ(session->judge(request).error().code, Code::BadChoice);
+  EXPECT_EQ(session->judge(request).error().code, Code::MatMixes);
+  EXPECT_EQ(exitCode(Code::MatMixes), 3);
 }
 
 TEST(JudgeWithoutRegions, APhotoWithoutAMatSaysSo) {
