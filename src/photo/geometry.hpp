@@ -37,6 +37,7 @@ struct Regions {
   std::vector<Quad> panels;
   std::optional<Quad> card;
   std::vector<Quad> greys;
+  std::optional<Quad> black{};  ///< a glossy black chip, which shows what the room mirrors into a clear coat
 };
 
 /// Quad of a rectangle's outer edges.

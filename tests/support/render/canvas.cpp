@@ -4,15 +4,11 @@
 #include <cmath>
 #include <numbers>
 
+#include "render/strips.hpp"
 #include "render/texture.hpp"
 
 namespace huewright::render {
 namespace {
-
-double smooth(double t) {
-  t = std::clamp(t, 0.0, 1.0);
-  return t * t * (3 - 2 * t);
-}
 
 // Fields over a thing's box: relative film (mean exactly 1 inside) and flake brightness (mean exactly 1 inside).
 struct Texture {
@@ -36,7 +32,7 @@ void centreInside(std::vector<float>& field, const Box& box, const Edges& edges,
 
 Texture textureOf(const Thing& thing, const Box& box, const Edges& edges, Random& random) {
   Texture t;
-  if (thing.raw.size() > 1 && thing.finish.mottle > 0) {
+  if (thing.coatings.front().raw.size() > 1 && thing.finish.mottle > 0) {
     t.film = smoothField(box.width(), box.height(), thing.finish.mottle_px, thing.finish.mottle_px, random);
     const double fine = std::max(thing.finish.mottle_px / 2.7, 1.0);
     const auto detail = smoothField(box.width(), box.height(), fine, fine, random);
@@ -53,6 +49,15 @@ Texture textureOf(const Thing& thing, const Box& box, const Edges& edges, Random
     centreInside(t.flake, box, edges, thing.sparkle);
   }
   return t;
+}
+
+Raw mixed(const Raw& a, const Raw& b, float t) {
+  Raw m;
+  for (std::size_t c = 0; c < 3; ++c) {
+    m.first[c] = a.first[c] + t * (b.first[c] - a.first[c]);
+    m.second[c] = a.second[c] + t * (b.second[c] - a.second[c]);
+  }
+  return m;
 }
 
 }  // namespace
@@ -101,16 +106,26 @@ double Canvas::mirrored(const Thing& thing, double x, double y) const {
   return sum;
 }
 
-Xyz<D50> Canvas::paint(const Thing& thing, Random random) {
+Painted Canvas::paint(const Thing& thing, Random random) {
   const Edges edges(thing.quad);
   const Box box = boxOf(thing.quad, size_, 1);
-  if (box.empty()) return {};
+  Painted painted;
+  painted.strips.resize(thing.coatings.size());
+  if (box.empty()) return painted;
   const Texture texture = textureOf(thing, box, edges, random);
-  const bool has_film = thing.raw.size() > 1, has_glare = !thing.finish.glare.empty();
-  const double steps = static_cast<double>(thing.raw.size() - 1);
-  const double to_index = has_film ? steps / (thing.film_high - thing.film_low) : 0;
-  const double bevel = thing.finish.bevel_px, slope = thing.finish.film_slope / box.width();
+  const Strips strips(thing, perspective_, random);
+  const Coating& any = thing.coatings.front();
+  const bool has_film = any.raw.size() > 1, has_glare = !thing.finish.glare.empty(), stepped = thing.coatings.size() > 1;
+  const double steps = static_cast<double>(any.raw.size() - 1);
+  const double to_index = has_film ? steps / (any.film_high - any.film_low) : 0;
+  // Turned upside down, its film turns with it; the light does not.
+  const bool upside_down = std::cos(thing.place.turn_deg * std::numbers::pi / 180) < 0;
+  const double bevel = thing.finish.bevel_px, slope = (upside_down ? -1 : 1) * thing.finish.film_slope / box.width();
+  const auto turns = static_cast<std::size_t>(((std::lround(thing.place.turn_deg / 90) % 4) + 4) % 4);
+  const std::size_t lit_top = (4 - turns) % 4, lit_left = (7 - turns) % 4;
   const double middle_x = 0.5 * size_.width, middle_y = 0.5 * size_.height;
+  std::vector<Vec3> sums(thing.coatings.size());
+  std::vector<double> counts(thing.coatings.size());
   Vec3 sum{};
   double count = 0;
   std::size_t i = 0;
@@ -123,21 +138,28 @@ Xyz<D50> Canvas::paint(const Thing& thing, Random random) {
       if (has_film) {
         const double local = texture.film.empty() ? 1.0 : static_cast<double>(texture.film[i]);
         const double film = local + slope * (x - 0.5 * (box.left + box.right));
-        const double index = std::clamp((film - thing.film_low) * to_index, 0.0, steps);
-        low = std::min(static_cast<std::size_t>(index), thing.raw.size() - 2);
+        const double index = std::clamp((film - any.film_low) * to_index, 0.0, steps);
+        low = std::min(static_cast<std::size_t>(index), any.raw.size() - 2);
         high = low + 1;
         part = index - static_cast<double>(low);
       }
+      const StripAt strip = stepped ? strips.at(x, y) : StripAt{};
+      const Coating& coating = thing.coatings[strip.first];
       if (inside >= 0) {
-        sum = sum + (1 - part) * toVec(thing.xyz[low]) + part * toVec(thing.xyz[high]);
-        count += 1;
+        const auto add = [&](Vec3& to, double& pixels) {
+          to = to + (1 - part) * toVec(coating.xyz[low]) + part * toVec(coating.xyz[high]);
+          pixels += 1;
+        };
+        add(sum, count);
+        if (stepped && strip.clear) add(sums[strip.first], counts[strip.first]);
       }
       double gain = texture.flake.empty() ? 1.0 : static_cast<double>(texture.flake[i]);
       gain *= 1 - thing.angle * ((x - middle_x) * toward_x_ + (y - middle_y) * toward_y_) / size_.width;
       if (bevel > 0 && inside < bevel) {
-        const bool lit = std::min(edges.distance(0, x, y), edges.distance(3, x, y)) <= inside;
+        const bool lit = std::min(edges.distance(lit_top, x, y), edges.distance(lit_left, x, y)) <= inside;
         gain *= 1 + (lit ? 0.35 : -0.45) * (1 - std::max(inside, 0.0) / bevel);
       }
+      if (stepped) gain *= strip.gain;
       const Level level = light_.at(x, y);
       const double mirror = has_glare ? mirrored(thing, x, y) : thing.veil;
       const auto first = static_cast<float>(gain * level.first), second = static_cast<float>(gain * level.second);
@@ -145,17 +167,26 @@ Xyz<D50> Canvas::paint(const Thing& thing, Random random) {
       const auto mirror_first = static_cast<float>(mirror * level.first / both);
       const auto mirror_second = static_cast<float>(mirror * level.second / both);
       const auto t = static_cast<float>(part), cover = static_cast<float>(std::min(inside + 0.5, 1.0));
-      const Raw &a = thing.raw[low], &b = thing.raw[high];
+      Raw body = mixed(coating.raw[low], coating.raw[high], t);
+      if (strip.part > 0) {
+        const Coating& next = thing.coatings[strip.first + 1];
+        body = mixed(body, mixed(next.raw[low], next.raw[high], t), strip.part);
+      }
       float* px = at(column, row);
       for (std::size_t c = 0; c < 3; ++c) {
-        const float by_first = first * (a.first[c] + t * (b.first[c] - a.first[c])) + mirror_first * white_.first[c];
-        const float by_second = second * (a.second[c] + t * (b.second[c] - a.second[c])) + mirror_second * white_.second[c];
+        const float by_first = first * body.first[c] + mirror_first * white_.first[c];
+        const float by_second = second * body.second[c] + mirror_second * white_.second[c];
         px[c] += cover * (by_first + by_second - px[c]);
       }
     }
   sprinkleDust(thing, random);
-  const Vec3 mean = (1 / std::max(count, 1.0)) * sum;
-  return {mean[0], mean[1], mean[2]};
+  const auto mean = [](const Vec3& total, double of) {
+    const Vec3 m = (1 / std::max(of, 1.0)) * total;
+    return Xyz<D50>{m[0], m[1], m[2]};
+  };
+  painted.mean = mean(sum, count);
+  for (std::size_t k = 0; k < sums.size(); ++k) painted.strips[k] = stepped ? mean(sums[k], counts[k]) : painted.mean;
+  return painted;
 }
 
 void Canvas::sprinkleDust(const Thing& thing, Random& random) {
@@ -176,65 +207,6 @@ void Canvas::sprinkleDust(const Thing& thing, Random& random) {
           px[c] += cover * (static_cast<float>(shade * white) - px[c]);
         }
       }
-  }
-}
-
-void Canvas::dropShadow(const Quad& quad) {
-  constexpr double kHeight = 7, kSoft = 13, kDark = 0.5, kContact = 4, kContactDark = 0.35;
-  const double ox = kHeight * (0.35 + toward_x_), oy = kHeight * (0.35 + toward_y_);
-  const Edges edges(quad);
-  const Box box = boxOf(quad, size_, kSoft + std::abs(ox) + std::abs(oy));
-  // Distance outside a corner is rounder than the nearest edge's: combine the two outermost edges.
-  const auto outside = [&](double x, double y) {
-    const double across = std::max(-std::min(edges.distance(1, x, y), edges.distance(3, x, y)), 0.0);
-    const double along = std::max(-std::min(edges.distance(0, x, y), edges.distance(2, x, y)), 0.0);
-    return across > 0 && along > 0 ? std::hypot(across, along) : -edges.inside(x, y);
-  };
-  for (int row = box.top; row < box.bottom; ++row)
-    for (int column = box.left; column < box.right; ++column) {
-      const double x = column + 0.5, y = row + 0.5;
-      if (edges.inside(x, y) > 1) continue;
-      const double cast = kDark * smooth(0.5 - outside(x - ox, y - oy) / (2 * kSoft));
-      const double contact = kContactDark * smooth(1 - outside(x, y) / kContact);
-      const auto left = static_cast<float>((1 - cast) * (1 - contact));
-      float* px = at(column, row);
-      for (std::size_t c = 0; c < 3; ++c) px[c] *= left;
-    }
-}
-
-void Canvas::blur(double sigma) {
-  if (sigma <= 0) return;
-  const int reach = std::max(1, static_cast<int>(std::ceil(2.6 * sigma)));
-  std::vector<float> kernel;
-  double total = 0;
-  for (int k = -reach; k <= reach; ++k) total += std::exp(-0.5 * k * k / (sigma * sigma));
-  for (int k = -reach; k <= reach; ++k) kernel.push_back(static_cast<float>(std::exp(-0.5 * k * k / (sigma * sigma)) / total));
-  const auto row_size = static_cast<std::size_t>(size_.width) * 3, rows = static_cast<std::size_t>(size_.height);
-  const auto pad = static_cast<std::size_t>(reach) * 3;
-  std::vector<float> padded(row_size + 2 * pad), across(rgb_.size());
-  for (std::size_t y = 0; y < rows; ++y) {
-    const float* in = rgb_.data() + y * row_size;
-    std::copy_n(in, row_size, padded.begin() + static_cast<std::ptrdiff_t>(pad));
-    for (std::size_t i = 0; i < pad; ++i) {
-      padded[i] = in[i % 3];
-      padded[pad + row_size + i] = in[row_size - 3 + i % 3];
-    }
-    float* out = across.data() + y * row_size;
-    for (std::size_t k = 0; k < kernel.size(); ++k) {
-      const float weight = kernel[k];
-      const float* from = padded.data() + 3 * k;
-      for (std::size_t i = 0; i < row_size; ++i) out[i] += weight * from[i];
-    }
-  }
-  for (std::size_t y = 0; y < rows; ++y) {
-    float* out = rgb_.data() + y * row_size;
-    std::fill_n(out, row_size, 0.0f);
-    for (int k = -reach; k <= reach; ++k) {
-      const int source = std::clamp(static_cast<int>(y) + k, 0, size_.height - 1);
-      const float* from = across.data() + static_cast<std::size_t>(source) * row_size;
-      const float weight = kernel[static_cast<std::size_t>(k + reach)];
-      for (std::size_t i = 0; i < row_size; ++i) out[i] += weight * from[i];
-    }
   }
 }
 

@@ -13,6 +13,7 @@ class Perspective {
   Perspective(const View& view, Size size);
   Point toPicture(Point plane) const;
   Point toPlane(Point picture) const;
+  const Mat3& forward() const { return forward_; }     ///< plane to picture, homogeneous
   const Mat3& backward() const { return backward_; }   ///< picture to plane, homogeneous
 
  private:
@@ -47,5 +48,9 @@ Box boxOf(const Quad& quad, Size size, double margin);
 
 /// Gives a place to everything that has none: panels and card in a row; one grey below, two at the row's ends, more below.
 void arrange(SceneSpec& scene);
+
+/// The same with the mat's windows, if there is a mat, and with the chip. A card without a window stays without a place.
+/// Throws std::invalid_argument, as render() does.
+void lay(SceneSpec& scene);
 
 }  // namespace huewright::render

@@ -25,4 +25,7 @@ class Random {
   std::uint64_t s_[4];
 };
 
+/// A stream of random numbers of its own for each part of a picture, so that one part does not shift the others.
+inline Random streamOf(std::uint64_t seed, std::uint64_t part) { return Random(seed * 0x2545f4914f6cdd1dULL + part * 0x9e3779b97f4a7c15ULL); }
+
 }  // namespace huewright::render

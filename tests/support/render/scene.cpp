@@ -5,55 +5,12 @@
 
 #include "colour/delta_e.hpp"
 #include "render/canvas.hpp"
+#include "render/print.hpp"
+#include "render/strips.hpp"
+#include "render/things.hpp"
 
 namespace huewright::render {
 namespace {
-
-// A stream of random numbers of its own for each part of the picture, so that one part does not shift the others.
-Random stream(std::uint64_t seed, std::uint64_t part) { return Random(seed * 0x2545f4914f6cdd1dULL + part * 0x9e3779b97f4a7c15ULL); }
-
-Thing thingAt(const Place& place, const Perspective& perspective) {
-  Thing t;
-  t.place = place;
-  t.quad = toPicture(perspective, cornersOf(place));
-  return t;
-}
-
-void giveBody(Thing& thing, const Eye& eye, const Spectrum& body) {
-  thing.raw = {eye.see(body)};
-  thing.xyz = {xyzUnderD50(body)};
-}
-
-void givePaint(Thing& thing, const Eye& eye, const Paint& paint, const Finish& finish) {
-  const GroundBody& ground = body(paint.ground);
-  thing.finish = finish;
-  thing.sparkle = ground.sparkle * finish.flake;
-  thing.angle = ground.angle * finish.flake;
-  const double reach = filmReach(finish);
-  if (reach <= 0) return giveBody(thing, eye, reflectance(paint));
-  constexpr int kLevels = 15;
-  std::vector<double> films;
-  thing.film_low = std::max(1 - reach, 0.0);
-  thing.film_high = 1 + reach;
-  for (int i = 0; i < kLevels; ++i) films.push_back(thing.film_low + (thing.film_high - thing.film_low) * i / (kLevels - 1));
-  for (const Spectrum& s : reflectances(paint, films)) {
-    thing.raw.push_back(eye.see(s));
-    thing.xyz.push_back(xyzUnderD50(s));
-  }
-}
-
-Thing cardThing(const CardSpec& card, const Eye& eye, const Perspective& perspective, double veil) {
-  Thing thing = thingAt(card.place, perspective);
-  if (card.kind == CardKind::Same && !card.body) {
-    givePaint(thing, eye, card.paint, card.finish);
-  } else {
-    giveBody(thing, eye, cardBody(card));
-    thing.finish = card.finish;
-  }
-  const bool mirrors = card.finish.glossy && card.kind != CardKind::Printed;
-  thing.veil = mirrors ? veil : 0;
-  return thing;
-}
 
 SurfaceTruth truthOf(const Thing& thing, const Xyz<D50>& mean) { return {thing.quad, toLab(mean), mean.Y}; }
 
@@ -70,21 +27,63 @@ Vec3 greyRaw(const SceneSpec& scene, const Eye& eye, const Perspective& perspect
   return sum;
 }
 
-}  // namespace
-
-Spectrum cardBody(const CardSpec& card) {
-  if (card.body) return *card.body;
-  switch (card.kind) {
-    case CardKind::Same: return reflectance(card.paint);
-    case CardKind::OtherPigments: return otherPigments(labOf(card.paint), card.pigment_set);
-    case CardKind::Printed: return printed(labOf(card.paint));
+PanelTruth panelTruth(const Thing& thing, const Painted& painted, const PanelSpec& spec, const Lab<D50>& card, const Perspective& perspective) {
+  PanelTruth truth;
+  truth.surface = truthOf(thing, painted.mean);
+  truth.paint = spec.paint;
+  truth.de00 = deltaE2000(truth.surface.lab, card);
+  if (spec.steps.empty()) truth.best_share = bestShare(truth.paint, card);
+  truth.best_coats = bestCoats(truth.paint, card);
+  for (std::size_t k = 0; k < spec.steps.size(); ++k) {
+    const Xyz<D50>& mean = painted.strips[k];
+    truth.strips.push_back({stripQuad(thing, perspective, k), toLab(mean), mean.Y});
   }
-  return {};
+  return truth;
 }
+
+void layPaper(Canvas& canvas, const Eye& eye, const SceneSpec& scene, const Perspective& perspective, std::uint64_t seed, Truth& truth) {
+  const MatSpec& mat = *scene.mat;
+  const Mat3 to_plane = sheetToPlane(mat, scene.size), to_picture = perspective.forward() * to_plane;
+  const double px = pxPerMm(mat, scene.size);
+  // A rectangle of so many millimetres of paper round a place of the sheet.
+  const auto round = [&](Point middle, double width, double height) {
+    const Vec3 at = to_plane * Vec3{middle.x, middle.y, 1};
+    return toPicture(perspective, cornersOf({at[0] - width * px / 2, at[1] - height * px / 2, width * px, height * px, mat.turn_deg}));
+  };
+  const Point page = pageSize(mat);
+  const Quad quad = round({mat.layout.width / 2, mat.layout.height / 2}, page.x, page.y);
+  std::optional<Quad> hole;
+  if (const auto& a = mat.layout.aperture)
+    hole = round({a->x + a->width / 2, a->y + a->height / 2}, a->width * mat.print_scale_x, a->height * mat.print_scale_y);
+  if (scene.drop_shadows) canvas.dropShadow(quad, 0.12);
+  canvas.paintPaper(quad, mat.paper, hole, streamOf(seed, 5));
+  printMat(canvas, eye, mat, to_picture);
+  if (mat.dirt > 0) truth.dirt = soil(canvas, eye, mat, to_picture, streamOf(mat.dirt_seed != 0 ? mat.dirt_seed : seed, 6));
+  const Spectrum body = paperBody(mat.paper);
+  truth.paper = SurfaceTruth{quad, labUnderD50(body), xyzUnderD50(body).Y};
+  truth.mat = to_picture;
+}
+
+// Seen through the mat's window rather than lying on the paper.
+bool underAperture(const SceneSpec& asked, std::size_t panel) {
+  return asked.mat && asked.panels[panel].place.width <= 0 && isAperture(asked.mat->layout, asked.mat->panelSlot(panel));
+}
+
+// Lens, sensor and development.
+void expose(Canvas& canvas, const SceneSpec& scene, const Vec3& grey, std::uint64_t seed, Rendered& out) {
+  const Shop& shop = scene.shop;
+  canvas.blur(shop.camera.blur);
+  out.linear = canvas.take();
+  const Development how = development(shop.camera, shop.style.linear ? shop.style.space : Space::Srgb, illuminant(shop.lamp.light), grey);
+  Random noise = streamOf(seed, 4);
+  develop(shop.camera, how, scene.size.width, out.linear, noise);
+}
+
+}  // namespace
 
 Rendered render(const SceneSpec& asked, std::uint64_t seed) {
   SceneSpec scene = asked;
-  arrange(scene);
+  lay(scene);
   const Shop& shop = scene.shop;
   const Eye eye(shop);
   const Perspective perspective(shop.view, scene.size);
@@ -92,19 +91,17 @@ Rendered render(const SceneSpec& asked, std::uint64_t seed) {
 
   Thing card = cardThing(scene.card, eye, perspective, shop.veil);
   std::vector<Thing> panels, greys;
-  for (const PanelSpec& spec : scene.panels) {
-    Thing thing = thingAt(spec.place, perspective);
-    givePaint(thing, eye, spec.paint, spec.finish);
-    thing.veil = spec.finish.glossy ? shop.veil : 0;
-    panels.push_back(std::move(thing));
-  }
+  for (const PanelSpec& spec : scene.panels) panels.push_back(panelThing(spec, eye, perspective, shop.veil));
   for (const GreySpec& spec : scene.greys) {
     Thing thing = thingAt(spec.place, perspective);
     giveBody(thing, eye, grey(spec.y, spec.tilt));
     greys.push_back(std::move(thing));
   }
+  std::optional<Thing> chip;
+  if (scene.black) chip = chipThing(*scene.black, eye, perspective, shop.veil);
+  const bool has_card = scene.card.place.width > 0;
   std::optional<Thing> border;
-  if (scene.card.border_px > 0) {
+  if (has_card && scene.card.border_px > 0) {
     const Place& p = scene.card.place;
     const double b = scene.card.border_px;
     border = thingAt({p.x - b, p.y - b, p.width + 2 * b, p.height + 2 * b, p.turn_deg}, perspective);
@@ -112,38 +109,66 @@ Rendered render(const SceneSpec& asked, std::uint64_t seed) {
   }
 
   Canvas canvas(scene, eye, perspective, light);
-  canvas.paintBench(shop.bench, stream(seed, 1));
-  if (scene.drop_shadows) {
-    for (const Thing& t : panels) canvas.dropShadow(t.quad);
-    canvas.dropShadow(border ? border->quad : card.quad);
-    for (const Thing& t : greys) canvas.dropShadow(t.quad);
-  }
+  canvas.paintBench(shop.bench, streamOf(seed, 1));
   Rendered out;
   out.size = scene.size;
   out.style = shop.style;
-  if (border) canvas.paint(*border, stream(seed, 2));
-  out.truth.card = truthOf(card, canvas.paint(card, stream(seed, 3)));
-  out.regions.card = card.quad;
+  if (scene.mat) layPaper(canvas, eye, scene, perspective, seed, out.truth);
+  if (scene.drop_shadows) {
+    const double tall = scene.mat ? scene.mat->thickness_mm * pxPerMm(*scene.mat, scene.size) / 7 : 1;
+    for (std::size_t i = 0; i < panels.size(); ++i)
+      if (!underAperture(asked, i)) canvas.dropShadow(panels[i].quad, tall);
+    if (has_card) canvas.dropShadow(border ? border->quad : card.quad, tall);
+    for (const Thing& t : greys) canvas.dropShadow(t.quad, tall);
+    if (chip) canvas.dropShadow(chip->quad, tall);
+  }
+  if (border) canvas.paint(*border, streamOf(seed, 2));
+  if (has_card) {
+    out.truth.card = truthOf(card, canvas.paint(card, streamOf(seed, 3)).mean);
+    out.regions.card = card.quad;
+  } else {
+    const Spectrum body = cardBody(scene.card);
+    out.truth.card = {{}, labUnderD50(body), xyzUnderD50(body).Y};
+  }
   for (std::size_t i = 0; i < panels.size(); ++i) {
-    PanelTruth truth;
-    truth.surface = truthOf(panels[i], canvas.paint(panels[i], stream(seed, 100 + i)));
-    truth.paint = scene.panels[i].paint;
-    truth.de00 = deltaE2000(truth.surface.lab, out.truth.card.lab);
-    truth.best_share = bestShare(truth.paint, out.truth.card.lab);
-    truth.best_coats = bestCoats(truth.paint, out.truth.card.lab);
-    out.truth.panels.push_back(truth);
+    const Painted painted = canvas.paint(panels[i], streamOf(seed, 100 + i));
+    out.truth.panels.push_back(panelTruth(panels[i], painted, scene.panels[i], out.truth.card.lab, perspective));
     out.regions.panels.push_back(panels[i].quad);
   }
   for (std::size_t i = 0; i < greys.size(); ++i) {
-    out.truth.greys.push_back(truthOf(greys[i], canvas.paint(greys[i], stream(seed, 200 + i))));
+    out.truth.greys.push_back(truthOf(greys[i], canvas.paint(greys[i], streamOf(seed, 200 + i)).mean));
     out.regions.greys.push_back(greys[i].quad);
   }
-  canvas.blur(shop.camera.blur);
-  out.linear = canvas.take();
-  const Development how = development(shop.camera, shop.style.linear ? shop.style.space : Space::Srgb, illuminant(shop.lamp.light),
-                                      greyRaw(scene, eye, perspective, light));
-  Random noise = stream(seed, 4);
-  develop(shop.camera, how, scene.size.width, out.linear, noise);
+  if (chip) {
+    out.truth.black = truthOf(*chip, canvas.paint(*chip, streamOf(seed, 7)).mean);
+    out.regions.black = chip->quad;
+  }
+  expose(canvas, scene, greyRaw(scene, eye, perspective, light), seed, out);
+  return out;
+}
+
+Rendered plainSheet(const SceneSpec& asked, std::uint64_t seed, const std::optional<Place>& part) {
+  SceneSpec scene = asked;
+  lay(scene);
+  const Eye eye(scene.shop);
+  const Perspective perspective(scene.shop.view, scene.size);
+  const LightField light(scene.shop.lamp, scene.size, scene.shadow);
+  Canvas canvas(scene, eye, perspective, light);
+  const double w = scene.size.width, h = scene.size.height;
+  Quad quad{{{{-9, -9}, {w + 9, -9}, {w + 9, h + 9}, {-9, h + 9}}}};
+  if (part) {
+    quad = toPicture(perspective, cornersOf(*part));
+    canvas.paintBench(scene.shop.bench, streamOf(seed, 1));
+    if (scene.drop_shadows) canvas.dropShadow(quad, 0.12);
+  }
+  const PaperSpec paper = scene.mat ? scene.mat->paper : PaperSpec{};
+  canvas.paintPaper(quad, paper, {}, streamOf(seed, 5));
+  Rendered out;
+  out.size = scene.size;
+  out.style = scene.shop.style;
+  const Spectrum body = paperBody(paper);
+  out.truth.paper = SurfaceTruth{quad, labUnderD50(body), xyzUnderD50(body).Y};
+  expose(canvas, scene, greyRaw(scene, eye, perspective, light), seed, out);
   return out;
 }
 

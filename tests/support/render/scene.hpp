@@ -9,6 +9,7 @@
 #include "photo/geometry.hpp"
 #include "render/camera.hpp"
 #include "render/lamp.hpp"
+#include "render/mat.hpp"
 #include "render/paint.hpp"
 #include "render/solve.hpp"
 #include "render/style.hpp"
@@ -78,10 +79,20 @@ struct Finish {
   double bevel_px = 0;               ///< width of a lighter and darker edge, drawn inside the quad
 };
 
+/// The line that masking tape leaves where two strips meet. Pixels of the straight view.
+struct TapeSpec {
+  double width_px = 0;               ///< 0: no line
+  double ridge = 0.25;               ///< relative change of the brightness on it, such as 0.25 or −0.3
+  double wobble_px = 0;              ///< how far the edge strays from a straight line, one standard deviation
+};
+
 struct PanelSpec {
   Paint paint;
   Finish finish;
   Place place;
+  std::vector<double> steps{};       ///< coats of each strip along the panel's longer side, from its own left or top end; paint.coats is ignored
+  std::vector<double> step_widths{}; ///< of the strips, in any unit; empty: all alike
+  TapeSpec tape{};
 };
 
 enum class CardKind { Same, OtherPigments, Printed };
@@ -102,6 +113,14 @@ struct GreySpec {
   Place place;
 };
 
+/// A chip that shows what the room mirrors into a clear coat.
+struct ChipSpec {
+  double y = 0.004;                  ///< luminance factor of its body
+  bool glossy = true;                ///< mirrors the shop's veil
+  std::vector<Glare> glare{};
+  Place place{};
+};
+
 struct SceneSpec {
   Size size{900, 600};
   Shop shop;
@@ -110,6 +129,8 @@ struct SceneSpec {
   std::vector<GreySpec> greys{GreySpec{}};
   std::optional<CastShadow> shadow;
   bool drop_shadows = true;          ///< soft shadows of the things on the bench
+  std::optional<ChipSpec> black{};
+  std::optional<MatSpec> mat{};      ///< things without a place lie in its windows and turn with it
 };
 
 struct SurfaceTruth {
@@ -122,14 +143,25 @@ struct PanelTruth {
   SurfaceTruth surface;
   Paint paint;
   double de00 = 0;                   ///< to the card
-  Best best_share;                   ///< at the coats that the panel has
+  Best best_share;                   ///< at the coats that the panel has; not for a stepped panel
   Best best_coats;                   ///< at the share that the panel has
+  std::vector<SurfaceTruth> strips{};  ///< of a stepped panel, in the order of its steps; quads from boundary to boundary, colours without the lines
+};
+
+/// A smudge on the paper, picture pixels.
+struct Smudge {
+  Point at;
+  double radius = 0;                 ///< the longer one
 };
 
 struct Truth {
   std::vector<PanelTruth> panels;
   SurfaceTruth card;
   std::vector<SurfaceTruth> greys;
+  std::optional<SurfaceTruth> black{};
+  std::optional<SurfaceTruth> paper{};  ///< the page, or the plain sheet
+  std::optional<Mat3> mat{};         ///< the mat's millimetres, as printed, to picture pixels (homogeneous)
+  std::vector<Smudge> dirt{};
 };
 
 struct Rendered {
@@ -144,7 +176,19 @@ struct Rendered {
 Spectrum cardBody(const CardSpec& card);
 inline Lab<D50> cardLab(const CardSpec& card) { return labUnderD50(cardBody(card)); }
 
-/// The same spec and seed always give the same picture.
+/// The same spec and seed always give the same picture. Quads start at the thing's own top left corner, wherever that is after a turn.
+/// Throws std::invalid_argument when a panel, grey or chip is to lie in a window that the mat does not have.
 Rendered render(const SceneSpec& scene, std::uint64_t seed);
+
+/// The same camera, light, shadow and view, but only a large sheet of matt white paper (the mat's, if there is one) over the whole
+/// picture or, if given, over a part of the bench.
+Rendered plainSheet(const SceneSpec& scene, std::uint64_t seed, const std::optional<Place>& part = {});
+
+/// Panel 0 and the card exchange their places: windows on a mat; else centres and turns, and each keeps its own size. What the lamp mirrors stays
+/// where it was.
+SceneSpec swapped(SceneSpec scene);
+
+/// The sheet with everything on it, or without a mat all things, turned by 180° in the plane. Camera, light, shadow and what the lamp mirrors stay.
+SceneSpec halfTurned(SceneSpec scene);
 
 }  // namespace huewright::render

@@ -100,6 +100,11 @@ Style randomStyle(Random& random) {
 }
 
 std::vector<std::uint8_t> encode8(const Style& style, Size size, std::span<const float> linear) {
+  std::vector<float> toned;
+  if (style.local_tone > 0) {
+    toned = locallyToned(style.local_tone, size, linear);
+    linear = toned;
+  }
   const auto curve = toneCurve(style.contrast);
   std::vector<float> code(linear.size());
   for (std::size_t i = 0; i < linear.size(); ++i) code[i] = throughTone(curve, linear[i]);

@@ -21,6 +21,7 @@ struct Style {
   double sharpening = 0;        ///< amount of the unsharp mask on luma, 0..1
   int quality = 90;             ///< JPEG 80..95
   bool full_chroma = false;     ///< 4:4:4, else 4:2:0
+  double local_tone = 0;        ///< 0..1: dark parts of the picture are raised and bright ones lowered, as phones do
 };
 
 /// Codes proportional to light / plain sRGB: no picture style.
@@ -29,6 +30,10 @@ Style plainJpeg();
 
 /// A style as a camera maker might choose it: contrast 0..0.6, saturation 1..1.25, twist within ±4°, sharpening, quality 80..95.
 Style randomStyle(Random& random);
+
+/// Local tone mapping: each pixel's light times (mean light around it ÷ mean of the picture)^(−strength / 2). Around: a smooth window
+/// with a standard deviation of 1/12 of the picture's width.
+std::vector<float> locallyToned(double strength, Size size, std::span<const float> linear);
 
 /// 8-bit codes, interleaved. In: linear output, interleaved.
 std::vector<std::uint8_t> encode8(const Style& style, Size size, std::span<const float> linear);
