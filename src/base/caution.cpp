@@ -45,6 +45,30 @@ constexpr std::array<Row, kCautionCount> kRows{{
      "Without a colour chart the photo gives differences, not absolute colour: the Lab numbers themselves may be off by 7 or more."},
     {CautionCode::CardKindUnknown, "card-kind-unknown",
      "What the card is made of was not said. If it is the same kind of paint, say --card-kind same for a narrower answer."},
+    {CautionCode::PaperAsGrey, "paper-as-grey",
+     "No grey patch was given, so the sheet's own white stood in for one; papers differ in tint and lightness. Lay a grey patch in its window."},
+    {CautionCode::PaperUneven, "paper-uneven",
+     "The blank paper does not show one even course of light: about {} % is left that no smooth fall-off explains. Clear away what throws "
+     "shadows or coloured light on the sheet."},
+    {CautionCode::ShadowAcross, "shadow-across",
+     "The edge of a shadow runs across {}: its brightness cannot be trusted. Clear the light's way and photograph again."},
+    {CautionCode::ShadowOver, "shadow-over",
+     "{} seems to lie in a shadow that the rest does not share. Clear the light's way and photograph again."},
+    {CautionCode::ToneLocal, "tone-local",
+     "The mat's grey dots, all printed alike, differ by {} % in the photo: the camera has brightened or darkened parts of it. Turn off its "
+     "scene effects, or use a raw or linear file."},
+    {CautionCode::PrintScale, "print-scale",
+     "{}. Print it again at 100 %, without \"fit to page\", and check that its line is 100 mm long."},
+    {CautionCode::VeilTakenOff, "veil-taken-off",
+     "The black chip mirrors {} % of white, and the glossy surfaces with it; that was taken off. Move until the clear shows a dark wall."},
+    {CautionCode::BlackNotBlack, "black-not-black",
+     "{}, so nothing was taken off for what the clear mirrors. Check that a glossy black chip lies there, flat, beside the panel."},
+    {CautionCode::ShotsApart, "shots-apart",
+     "The two shots differ by {} in ΔE00, more than the angle of the light explains. Check that nothing but panel and card changed places."},
+    {CautionCode::StepsReversed, "steps-reversed",
+     "The steps seem to run the other way: the strips said to have the most coats differ the most from their neighbours. Check the order of --steps."},
+    {CautionCode::BalanceDoubtful, "balance-doubtful",
+     "The raw file's own white balance cannot be right; daylight was taken in its place, and the grey patch must do the rest."},
 }};
 
 constexpr bool inOrder() {

@@ -27,8 +27,19 @@ enum class CautionCode {
   CameraDataMissing,
   AbsoluteNotTrusted,
   CardKindUnknown,
+  PaperAsGrey,
+  PaperUneven,
+  ShadowAcross,
+  ShadowOver,
+  ToneLocal,
+  PrintScale,
+  VeilTakenOff,
+  BlackNotBlack,
+  ShotsApart,
+  StepsReversed,
+  BalanceDoubtful,
 };
-inline constexpr std::size_t kCautionCount = static_cast<std::size_t>(CautionCode::CardKindUnknown) + 1;
+inline constexpr std::size_t kCautionCount = static_cast<std::size_t>(CautionCode::BalanceDoubtful) + 1;
 
 struct Caution {
   CautionCode code{};

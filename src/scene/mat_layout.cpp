@@ -16,7 +16,7 @@ using Json = nlohmann::json;
 constexpr std::array<std::string_view, kMatWindowKindCount> kKinds{"panel", "card", "grey", "black"};
 constexpr double kLargest = 2000;      // mm; a sheet beyond this is a slip
 constexpr double kRulerLength = 100;   // mm; the sheet's text names it
-constexpr int kDictionarySize = 50;    // of DICT_4X4_50
+constexpr int kDictionarySize = 1000;  // of DICT_4X4_1000
 constexpr double kDotClear = 2;        // mm of blank paper round a dot
 constexpr double kSlack = 1e-9;        // mm; sums of decimal fractions
 

@@ -31,15 +31,21 @@ std::string greyName(std::size_t index, std::size_t count) {
   return count < 2 ? "the grey patch" : "grey patch " + std::to_string(index + 1);
 }
 
+std::string Scene::nameOfPanel(std::size_t index) const {
+  return index < panel_names.size() ? panel_names[index] : panelName(index, regions.panels.size());
+}
+
 Result<Scene> arrange(const Regions& given, Size picture, const Limits& limits) {
   if (given.panels.size() > static_cast<std::size_t>(limits.panels))
     return fail(Code::TooManyPanels, std::to_string(given.panels.size()));
-  Scene scene{given};
+  Scene scene;
+  scene.regions = given;
   std::vector<Named> all;
   auto& r = scene.regions;
   for (std::size_t i = 0; i < r.panels.size(); ++i) all.push_back({panelName(i, r.panels.size()), &r.panels[i]});
   if (r.card) all.push_back({"the card", &*r.card});
   for (std::size_t i = 0; i < r.greys.size(); ++i) all.push_back({greyName(i, r.greys.size()), &r.greys[i]});
+  if (r.black) all.push_back({"the black chip", &*r.black});
 
   for (auto& [name, quad] : all) {
     *quad = clockwise(*quad);

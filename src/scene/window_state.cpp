@@ -183,4 +183,49 @@ WindowState windowState(const Preview& preview, const FoundMat& mat, std::size_t
   return contrast.beyond_shade > kUnlikePaper ? WindowState::Filled : WindowState::Unsure;
 }
 
+MatRect windowContents(const Preview& preview, const FoundMat& mat, std::size_t window) {
+  constexpr int kFine = 48;           // blocks along the longer side
+  constexpr double kPaperRow = 3.0;   // ΔE*ab, median of a row: below it the row is paper
+  constexpr double kMost = 0.25;      // of the window's side
+  const MatRect& w = mat.layout.windows.at(window).place;
+  const Ring ring = ringOf(preview, mat, w);
+  const double longer = std::max(w.width, w.height);
+  const int across = std::max(4, static_cast<int>(std::lround(kFine * w.width / longer)));
+  const int down = std::max(4, static_cast<int>(std::lround(kFine * w.height / longer)));
+  const auto columns = static_cast<std::size_t>(across), rows = static_cast<std::size_t>(down);
+  std::vector<double> off(columns * rows, 100.0);  // ΔE*ab from the paper
+  const Lab<D50> white = toLabOf({1, 1, 1});
+  for (std::size_t j = 0; j < rows; ++j)
+    for (std::size_t i = 0; i < columns; ++i) {
+      const MatRect block{w.x + w.width * static_cast<double>(i) / across, w.y + w.height * static_cast<double>(j) / down, w.width / across, w.height / down};
+      const auto light = meanLight(preview, mat, block);
+      const auto paper = ring.at((static_cast<double>(i) + 0.5) / across, (static_cast<double>(j) + 0.5) / down);
+      if (!light || !paper) continue;
+      Vec3 share;
+      for (std::size_t c = 0; c < 3; ++c) share[c] = (*light)[c] / std::max(1e-6, (*paper)[c]);
+      off[j * columns + i] = length(toVec(toLabOf(share)) - toVec(white));
+    }
+  /// How many lines at the low end and at the high end are paper, each with the one that the edge runs through.
+  const auto blank = [&](bool of_rows) {
+    const std::size_t lines = of_rows ? rows : columns, cells = of_rows ? columns : rows;
+    const auto isPaper = [&](std::size_t line) {
+      std::vector<double> inner;
+      for (std::size_t k = cells / 5; k < cells - cells / 5; ++k) inner.push_back(off[of_rows ? line * columns + k : k * columns + line]);
+      std::ranges::nth_element(inner, inner.begin() + static_cast<std::ptrdiff_t>(inner.size() / 2));
+      return inner[inner.size() / 2] < kPaperRow;
+    };
+    const auto most = static_cast<std::size_t>(kMost * static_cast<double>(lines));
+    std::array<std::size_t, 2> ends{0, 0};
+    while (ends[0] <= most && isPaper(ends[0])) ++ends[0];
+    while (ends[1] <= most && isPaper(lines - 1 - ends[1])) ++ends[1];
+    for (std::size_t& end : ends) end = end > most ? 0 : end > 0 ? end + 1 : 0;  // pale all over: nothing is known
+    return ends;
+  };
+  const auto [left, right] = blank(false);
+  const auto [top, bottom] = blank(true);
+  const double wide = w.width / across, tall = w.height / down;
+  return {w.x + wide * static_cast<double>(left), w.y + tall * static_cast<double>(top), w.width - wide * static_cast<double>(left + right),
+          w.height - tall * static_cast<double>(top + bottom)};
+}
+
 }  // namespace huewright

@@ -23,4 +23,8 @@ WindowContrast windowContrast(const Preview& preview, const FoundMat& mat, std::
 /// window with a shadow's edge in it, a grey that could be one.
 WindowState windowState(const Preview& preview, const FoundMat& mat, std::size_t window);
 
+/// The part of a filled window, in the sheet's millimetres, that the thing in it takes up: things are laid a little askew, or are smaller. Rows and
+/// columns of blank paper at the window's edges are left out, up to a quarter from each side; what is as pale as paper all over stays whole.
+MatRect windowContents(const Preview& preview, const FoundMat& mat, std::size_t window);
+
 }  // namespace huewright

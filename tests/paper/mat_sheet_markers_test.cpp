@@ -13,11 +13,11 @@ namespace {
 
 using namespace mat_test;
 
-cv::Ptr<cv::aruco::Dictionary> dictionary() { return cv::aruco::getPredefinedDictionary(cv::aruco::DICT_4X4_50); }
+cv::Ptr<cv::aruco::Dictionary> dictionary() { return cv::aruco::getPredefinedDictionary(cv::aruco::DICT_4X4_1000); }
 
 TEST(MatMarkers, PatternsAreThoseOfTheDictionary) {
   for (const MatLayout& layout : layouts()) {
-    EXPECT_EQ(layout.dictionary, "DICT_4X4_50");
+    EXPECT_EQ(layout.dictionary, "DICT_4X4_1000");
     for (const MatMarker& marker : layout.markers) {
       cv::Mat drawn;  // one pixel a cell
       cv::aruco::drawMarker(dictionary(), marker.id, kMatMarkerCells, drawn, 1);
@@ -29,28 +29,58 @@ TEST(MatMarkers, PatternsAreThoseOfTheDictionary) {
   }
 }
 
-// The dictionary's own least distance is 4; two of ours, in any turn, differ in 5 cells at least, and each from itself turned too.
-TEST(MatMarkers, AreHardToMistakeForEachOther) {
-  std::map<int, std::array<std::array<bool, 4>, 4>> all;
+using Cells = std::array<std::array<bool, 4>, 4>;
+
+Cells turned(const Cells& cells, int turns) {
+  Cells out = cells;
+  for (int i = 0; i < turns; ++i) {
+    const Cells before = out;
+    for (std::size_t y = 0; y < 4; ++y)
+      for (std::size_t x = 0; x < 4; ++x) out[x][3 - y] = before[y][x];
+  }
+  return out;
+}
+
+Cells mirrored(Cells cells) {
+  for (auto& row : cells) std::ranges::reverse(row);
+  return cells;
+}
+
+int different(const Cells& a, const Cells& b) {
+  int count = 0;
+  for (std::size_t y = 0; y < 4; ++y)
+    for (std::size_t x = 0; x < 4; ++x) count += a[y][x] != b[y][x] ? 1 : 0;
+  return count;
+}
+
+Cells ofDictionary(int id) {
+  cv::Mat drawn;
+  cv::aruco::drawMarker(dictionary(), id, kMatMarkerCells, drawn, 1);
+  Cells cells{};
+  for (int y = 0; y < 4; ++y)
+    for (int x = 0; x < 4; ++x) cells[static_cast<std::size_t>(y)][static_cast<std::size_t>(x)] = drawn.at<unsigned char>(y + 1, x + 1) > 127;
+  return cells;
+}
+
+// In cells out of 16, in any turn: from each other, from themselves turned, from all in a mirror, and from the first ids, which are everywhere.
+TEST(MatMarkers, AreHardToMistake) {
+  std::map<int, Cells> all;
   for (const MatLayout& layout : layouts())
     for (const MatMarker& marker : layout.markers) all[marker.id] = marker.white;
+  ASSERT_EQ(all.size(), 14U);
+  EXPECT_GE(all.begin()->first, 100);
   for (const auto& [id, white] : all)
-    for (const auto& [other_id, other] : all)
-      for (int turn = 0; turn < 4; ++turn) {
-        if (id == other_id && turn == 0) continue;
-        int different = 0;
-        for (std::size_t y = 0; y < 4; ++y)
-          for (std::size_t x = 0; x < 4; ++x) {
-            std::size_t tx = x, ty = y;
-            for (int i = 0; i < turn; ++i) {
-              const std::size_t old = tx;
-              tx = 3 - ty;
-              ty = old;
-            }
-            different += white[y][x] != other[ty][tx] ? 1 : 0;
-          }
-        EXPECT_GE(different, 5) << id << " " << other_id << " " << turn;
+    for (int turn = 0; turn < 4; ++turn) {
+      for (const auto& [other_id, other] : all) {
+        if (id != other_id) {
+          EXPECT_GE(different(white, turned(other, turn)), 5) << id << " " << other_id << " " << turn;
+        } else if (turn > 0) {
+          EXPECT_GE(different(white, turned(other, turn)), 6) << id << " " << turn;
+        }
+        EXPECT_GE(different(white, turned(mirrored(other), turn)), 4) << id << " " << other_id << " " << turn;
       }
+      for (int common = 0; common < 50; ++common) EXPECT_GE(different(white, turned(ofDictionary(common), turn)), 3) << id << " " << common;
+    }
 }
 
 TEST(MatMarkers, AreFoundWhereTheLayoutSays) {

@@ -7,7 +7,7 @@
 namespace huewright {
 namespace {
 
-// Id 0 and id 1 of OpenCV 4.6's DICT_4X4_50.
+// Id 0 and id 1 of OpenCV 4.6's DICT_4X4_1000.
 MatMarker marker(int id) {
   using Rows = std::array<std::array<bool, 4>, 4>;
   constexpr Rows kZero{{{1, 0, 1, 1}, {0, 1, 0, 1}, {0, 0, 1, 1}, {0, 0, 1, 0}}}, kOne{{{0, 0, 0, 0}, {1, 1, 1, 1}, {1, 0, 0, 1}, {1, 0, 1, 0}}};

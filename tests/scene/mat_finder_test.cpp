@@ -268,12 +268,12 @@ TEST(FindMat, NoneInSixtyPicturesWithoutOne) {
   for (int i = 0; i < 60; ++i) EXPECT_FALSE(findMat(matLess(i), layouts())) << i;
 }
 
-// The same layout with markers of the same dictionary that no sheet has (ids 9, 10, 12 and 14; OpenCV 4.6's DICT_4X4_50).
+// The same layout with markers of the same dictionary that no sheet has: ids 0 to 3 of OpenCV 4.6's DICT_4X4_1000, as many other sheets have them.
 TEST(FindMat, OtherMarkersOfTheDictionaryAreNoMat) {
-  constexpr std::array<std::array<const char*, 4>, 4> kOthers{{{"1100", "1111", "0101", "0110"},
-                                                               {"1111", "1001", "1001", "0001"},
-                                                               {"0000", "1110", "1011", "0111"},
-                                                               {"0010", "0100", "1011", "0001"}}};
+  constexpr std::array<std::array<const char*, 4>, 4> kOthers{{{"1011", "0101", "0011", "0010"},
+                                                               {"0000", "1111", "1001", "1010"},
+                                                               {"0011", "0011", "0010", "1101"},
+                                                               {"1001", "1001", "0100", "0110"}}};
   MatLayout other = layout("a4");
   for (std::size_t m = 0; m < 4; ++m)
     for (std::size_t y = 0; y < 4; ++y)
@@ -283,7 +283,7 @@ TEST(FindMat, OtherMarkersOfTheDictionaryAreNoMat) {
   expectRefused(findMat(picture.take(0.8, 2.5), layouts()), Code::MatNotFound);
 }
 
-// People use the first ids of a dictionary for all sorts of things.
+// Somebody else's sheet may have the same markers by chance.
 TEST(FindMat, ItsMarkersInAnotherOrderAreNoMat) {
   MatLayout other = layout("a4");
   std::swap(other.markers[2].white, other.markers[3].white);
@@ -292,7 +292,7 @@ TEST(FindMat, ItsMarkersInAnotherOrderAreNoMat) {
   expectRefused(findMat(picture.take(0.8, 2.5), layouts()), Code::MatNotFound);
 }
 
-// Several of them show other people's sheets with ids 0 to 3 at the corners.
+// Several of them show other people's sheets with ids 0 to 3 of the same dictionary at the corners.
 TEST(FindMat, NoneInRealPhotosWithoutOne) {
   const auto folder = std::filesystem::path(HUEWRIGHT_SOURCE_DIR) / "../shared/photos";
   if (!std::filesystem::is_directory(folder)) GTEST_SKIP() << "skipped: no ../shared";

@@ -150,8 +150,8 @@ TEST(MatLayout, SpoiledFilesAreRefused) {
         Row{"/sheets/0/windows", Json::array(), "number of windows"},
         Row{"/sheets/3/aperture", nullptr, "number of windows"},
         Row{"/sheets/3/aperture/x", 65, "too close"},
-        Row{"/sheets/0/markers/1/id", 0, "stands twice"},
-        Row{"/sheets/1/markers/1/id", 0, "stands twice"},             // on another sheet
+        Row{"/sheets/0/markers/1/id", 133, "stands twice"},
+        Row{"/sheets/1/markers/1/id", 133, "stands twice"},           // on another sheet
         Row{"/sheets/0/markers/1/id", 9, "no pattern"},
         Row{"/sheets/0/markers/1/id", -1, "out of range"},
         Row{"/sheets/0/markers/0/x", 1, "white round it"},
@@ -177,10 +177,10 @@ TEST(MatLayout, SpoiledFilesAreRefused) {
         Row{"/printer_margin", -1, "out of range"},
         Row{"/printer_margin", 15, ""},
         Row{"/dictionary/cells", 5, "4 by 4"},
-        Row{"/dictionary/patterns/0/id", 50, "pattern"},
+        Row{"/dictionary/patterns/0/id", 1000, "pattern"},
         Row{"/dictionary/patterns/0/rows/0", "10112", "pattern"},
         Row{"/dictionary/patterns/0/rows/0", "101x", "pattern"},
-        Row{"/dictionary/patterns/1/id", 0, "pattern"},
+        Row{"/dictionary/patterns/1/id", 133, "pattern"},
         Row{"/papers/0/width", 0, "above zero"}}) {
     Json spoiled = good;
     spoiled[Json::json_pointer(row.at)] = row.value;

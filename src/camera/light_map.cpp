@@ -1,0 +1,458 @@
+#include "camera/light_map.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <numeric>
+#include <random>
+
+#include "camera/robust.hpp"
+#include "colour/adapt.hpp"
+
+namespace huewright {
+namespace {
+
+constexpr std::size_t kTerms = 6;
+using Terms = std::array<double, kTerms>;
+using Matrix = std::array<Terms, kTerms>;
+
+constexpr std::size_t kFewest = 12;      // spots
+constexpr double kTrimmedTo = 0.55;      // share of the spots that the start goes through
+constexpr int kStarts = 300;             // with 35 % bad spots 15 of them are clean
+constexpr std::size_t kBest = 8;         // of these are followed to their end
+constexpr double kBiweight = 4.685;      // Tukey's usual constant
+constexpr double kKept = 0.68;           // of the biweight's reach: 3.2 standard deviations, beyond which no spot is kept
+constexpr double kFewSpots = 12;         // the least of all subsets' squares are far too small when spots are few; tuned on simulated spots
+constexpr double kFewKept = 6;           // likewise for what is cut off: few spots tell their own deviation badly
+constexpr double kWorst = 0.08;          // relative scatter about the surface above which it is no paper: common sense, no source
+constexpr double kPaper = 0.002;         // relative; spots read better than this still differ by so much on real paper: common sense, no source
+constexpr double kThin = 0.03;           // spots' spread across to that along, below which they count as being in a line
+constexpr double kBeyond = 1.5;          // of half the box: where the surface becomes straight
+
+/// Solves a symmetric positive definite system by Cholesky's method, or says that it is all but singular.
+std::optional<Matrix> inverted(const Matrix& m) {
+  constexpr double kSingular = 1e-9;  // of the diagonal
+  Matrix l{};
+  for (std::size_t i = 0; i < kTerms; ++i)
+    for (std::size_t j = 0; j <= i; ++j) {
+      double sum = m[i][j];
+      for (std::size_t k = 0; k < j; ++k) sum -= l[i][k] * l[j][k];
+      if (i != j) {
+        l[i][j] = sum / l[j][j];
+        continue;
+      }
+      if (!(sum > kSingular * m[i][i])) return std::nullopt;
+      l[i][i] = std::sqrt(sum);
+    }
+  Matrix low{};  // the inverse of l
+  for (std::size_t i = 0; i < kTerms; ++i) {
+    low[i][i] = 1 / l[i][i];
+    for (std::size_t j = 0; j < i; ++j) {
+      double sum = 0;
+      for (std::size_t k = j; k < i; ++k) sum -= l[i][k] * low[k][j];
+      low[i][j] = sum / l[i][i];
+    }
+  }
+  Matrix out{};
+  for (std::size_t i = 0; i < kTerms; ++i)
+    for (std::size_t j = 0; j < kTerms; ++j)
+      for (std::size_t k = std::max(i, j); k < kTerms; ++k) out[i][j] += low[k][i] * low[k][j];
+  return out;
+}
+
+double dotOf(const Terms& a, const Terms& b) { return std::inner_product(a.begin(), a.end(), b.begin(), 0.0); }
+
+double form(const Matrix& m, const Terms& a) {
+  double sum = 0;
+  for (std::size_t i = 0; i < kTerms; ++i) sum += a[i] * dotOf(m[i], a);
+  return sum;
+}
+
+struct Fit {
+  Terms coefficients{};
+  Matrix covariance{};  // of the coefficients, for unit variance
+};
+
+/// Weighted least squares.
+std::optional<Fit> fitted(const std::vector<Terms>& terms, const std::vector<double>& values, const std::vector<double>& weights) {
+  Matrix normal{};
+  Terms right{};
+  for (std::size_t s = 0; s < terms.size(); ++s) {
+    if (weights[s] <= 0) continue;
+    for (std::size_t i = 0; i < kTerms; ++i) {
+      right[i] += weights[s] * terms[s][i] * values[s];
+      for (std::size_t j = 0; j <= i; ++j) normal[i][j] += weights[s] * terms[s][i] * terms[s][j];
+    }
+  }
+  for (std::size_t i = 0; i < kTerms; ++i)
+    for (std::size_t j = i + 1; j < kTerms; ++j) normal[i][j] = normal[j][i];
+  const auto covariance = inverted(normal);
+  if (!covariance) return std::nullopt;
+  Fit fit{{}, *covariance};
+  for (std::size_t i = 0; i < kTerms; ++i) fit.coefficients[i] = dotOf(fit.covariance[i], right);
+  return fit;
+}
+
+/// Departures over each spot's own deviation, up to one common factor.
+std::vector<double> departuresOf(const std::vector<Terms>& terms, const std::vector<double>& values, const std::vector<double>& base,
+                                 const Terms& c) {
+  std::vector<double> out(terms.size());
+  for (std::size_t s = 0; s < terms.size(); ++s) out[s] = (values[s] - dotOf(c, terms[s])) * std::sqrt(base[s]);
+  return out;
+}
+
+/// A least trimmed squares start: through the share of the spots that lie closest to a surface.
+struct Start {
+  Terms coefficients{};
+  std::vector<double> weights;  // of the spots that it goes through; else zero
+  double squares = INFINITY;
+};
+
+std::optional<Start> concentrated(const std::vector<Terms>& terms, const std::vector<double>& values, const std::vector<double>& base, Start from,
+                                  std::size_t hold, int steps) {
+  std::vector<std::size_t> order(terms.size());
+  for (int step = 0; step < steps; ++step) {
+    const auto off = departuresOf(terms, values, base, from.coefficients);
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::ranges::nth_element(order, order.begin() + static_cast<std::ptrdiff_t>(hold), {}, [&](std::size_t i) { return std::abs(off[i]); });
+    Start next{{}, std::vector<double>(terms.size()), 0};
+    for (std::size_t k = 0; k < hold; ++k) next.weights[order[k]] = base[order[k]];
+    const auto fit = fitted(terms, values, next.weights);
+    if (!fit) return std::nullopt;
+    next.coefficients = fit->coefficients;
+    const auto left = departuresOf(terms, values, base, next.coefficients);
+    for (std::size_t k = 0; k < hold; ++k) next.squares += left[order[k]] * left[order[k]];
+    const bool still = next.squares >= from.squares * (1 - 1e-9);
+    from = std::move(next);
+    if (still) break;
+  }
+  return from;
+}
+
+std::optional<Start> trimmedStart(const std::vector<Terms>& terms, const std::vector<double>& values, const std::vector<double>& base) {
+  const std::size_t n = terms.size();
+  const std::size_t hold = std::min(n - 1, std::max((n + kTerms + 1) / 2, static_cast<std::size_t>(std::ceil(kTrimmedTo * static_cast<double>(n)))));
+  std::mt19937_64 random(20231);  // always the same: twice the same photo gives twice the same surface
+  std::vector<Start> starts;
+  for (int i = 0; i < kStarts; ++i) {
+    std::vector<double> weights(n);
+    for (std::size_t picked = 0; picked < kTerms + 1;) {  // one more than needed: six spots alone are often all but in one conic
+      const std::size_t s = random() % n;
+      if (weights[s] > 0) continue;
+      weights[s] = base[s];
+      ++picked;
+    }
+    const auto fit = fitted(terms, values, weights);
+    if (!fit) continue;
+    if (auto start = concentrated(terms, values, base, {fit->coefficients, {}, INFINITY}, hold, 2)) starts.push_back(std::move(*start));
+  }
+  std::ranges::sort(starts, {}, &Start::squares);
+  std::optional<Start> best;
+  for (std::size_t i = 0; i < std::min(kBest, starts.size()); ++i) {
+    auto end = concentrated(terms, values, base, starts[i], hold, 30);
+    if (end && (!best || end->squares < best->squares)) best = std::move(end);
+  }
+  return best;
+}
+
+/// The departures' standard deviation from the median of their size, on the large side where they are few.
+double spreadOf(const std::vector<double>& off, const std::vector<double>& weights) {
+  std::vector<double> sizes;
+  for (std::size_t i = 0; i < off.size(); ++i)
+    if (weights[i] > 0) sizes.push_back(std::abs(off[i]));
+  const auto n = static_cast<double>(sizes.size());
+  const double freedom = std::max(1.0, n - static_cast<double>(kTerms));
+  return 1.4826 * medianOf(std::move(sizes)) * std::sqrt(n / freedom) * (1 + kFewKept / freedom);
+}
+
+/// Each spot's weight, 0 to 1, about a surface that goes through the spots that agree.
+std::optional<std::vector<double>> agreement(const std::vector<Terms>& terms, const std::vector<double>& values, const std::vector<double>& base) {
+  const auto start = trimmedStart(terms, values, base);
+  if (!start) return std::nullopt;
+  const std::size_t n = terms.size();
+  const auto held = static_cast<double>(std::ranges::count_if(start->weights, [](double w) { return w > 0; }));
+  // The least departures of a normal distribution: their root mean square, to the standard deviation (by its quantile for the share held).
+  const double share = held / static_cast<double>(n);
+  const double quantile = share >= 0.75 ? 1.15 : 0.755 + 1.975 * (share - 0.55);  // of |normal|: 0.755 at 0.55, 1.15 at 0.75
+  const double mean_square = share > 0 ? 1 - 2 * quantile * std::exp(-quantile * quantile / 2) / std::sqrt(2 * std::numbers::pi) / share : 1;
+  double spread = std::sqrt(start->squares / std::max(1.0, held - static_cast<double>(kTerms)) / mean_square);
+  spread *= 1 + kFewSpots / static_cast<double>(n - kTerms);
+  spread = std::max(spread, 0.2 * kPaper * std::sqrt(*std::ranges::max_element(base)));  // made-up spots without any scatter
+
+  // First grown: a spot outside is held against what is known of the surface there.
+  std::vector<double> inside = start->weights;
+  for (int round = 0; round < 12; ++round) {
+    const auto fit = fitted(terms, values, inside);
+    if (!fit) return std::nullopt;
+    const auto off = departuresOf(terms, values, base, fit->coefficients);
+    if (round > 0) spread = std::max(spread * 0.5, spreadOf(off, inside));
+    std::vector<double> next(n);
+    for (std::size_t i = 0; i < n; ++i) {
+      const double unsure = inside[i] > 0 ? 0 : std::min(3.0, base[i] * form(fit->covariance, terms[i]));
+      next[i] = std::abs(off[i]) < kKept * kBiweight * spread * std::sqrt(1 + unsure) ? base[i] : 0;
+    }
+    if (next == inside) break;
+    inside = std::move(next);
+  }
+  std::vector<double> weights(n);
+  for (std::size_t i = 0; i < n; ++i) weights[i] = inside[i] > 0 ? 1 : 0;
+  for (int round = 0; round < 8; ++round) {
+    std::vector<double> of(n);
+    for (std::size_t i = 0; i < n; ++i) of[i] = weights[i] * base[i];
+    const auto fit = fitted(terms, values, of);
+    if (!fit) return std::nullopt;
+    const auto off = departuresOf(terms, values, base, fit->coefficients);
+    spread = std::max(spread * 0.5, spreadOf(off, weights));
+    for (std::size_t i = 0; i < n; ++i) {
+      const double t = off[i] / (kBiweight * spread);
+      weights[i] = std::abs(t) < 1 ? (1 - t * t) * (1 - t * t) : 0;
+    }
+  }
+  return weights;
+}
+
+constexpr double keptWeight() { return (1 - kKept * kKept) * (1 - kKept * kKept); }
+
+/// How far a point lies outside a convex, clockwise quad; zero inside.
+double outside(const Quad& quad, Point p) {
+  if (contains(quad, p)) return 0;
+  double nearest = INFINITY;
+  for (std::size_t i = 0; i < 4; ++i) {
+    const Point a = quad.corners[i], b = quad.corners[(i + 1) % 4];
+    const double dx = b.x - a.x, dy = b.y - a.y, along = dx * dx + dy * dy;
+    const double t = along > 0 ? std::clamp(((p.x - a.x) * dx + (p.y - a.y) * dy) / along, 0.0, 1.0) : 0;
+    nearest = std::min(nearest, std::hypot(p.x - a.x - t * dx, p.y - a.y - t * dy));
+  }
+  return nearest;
+}
+
+}  // namespace
+
+std::optional<PaperSpot> paperSpot(const Raster& raster, const Quad& quad) {
+  const Rect box = boundingBox(quad);
+  const int left = std::max(box.x, raster.rect.x), right = std::min(box.x + box.width, raster.rect.x + raster.rect.width);
+  const int top = std::max(box.y, raster.rect.y), bottom = std::min(box.y + box.height, raster.rect.y + raster.rect.height);
+  if (left >= right || top >= bottom) return std::nullopt;
+
+  constexpr int kAcross = 6;  // blocks: coarse enough that neighbours are all but independent, also after a camera's interpolation
+  const int side = std::max(1, std::min(right - left, bottom - top) / kAcross);
+  struct Part {
+    Vec3 xyz{};
+    int count = 0;
+  };
+  const int columns = (right - left + side - 1) / side, rows = (bottom - top + side - 1) / side;
+  std::vector<Part> parts(static_cast<std::size_t>(columns) * static_cast<std::size_t>(rows));
+  std::array<int, 3> burnt{};
+  int pixels = 0;
+  double sum_x = 0, sum_y = 0;
+  for (int y = top; y < bottom; ++y)
+    for (int x = left; x < right; ++x) {
+      if (!contains(quad, {x + 0.5, y + 0.5})) continue;
+      const auto line = static_cast<std::size_t>(y - raster.rect.y), width = static_cast<std::size_t>(raster.rect.width);
+      const std::size_t at = line * width + static_cast<std::size_t>(x - raster.rect.x);
+      Part& part = parts[static_cast<std::size_t>((y - top) / side * columns + (x - left) / side)];
+      for (std::size_t c = 0; c < 3; ++c) {
+        part.xyz[c] += static_cast<double>(raster.xyz[3 * at + c]);
+        burnt[c] += (raster.clip[at] >> c) & 1;
+      }
+      ++part.count;
+      ++pixels;
+      sum_x += x + 0.5;
+      sum_y += y + 0.5;
+    }
+  constexpr int kFewestPixels = 9;
+  if (pixels < kFewestPixels || 10 * *std::ranges::max_element(burnt) > pixels) return std::nullopt;
+  const auto full = std::ranges::partition(parts, [&](const Part& p) { return 2 * p.count >= side * side; });
+  parts.erase(full.begin(), parts.end());
+  const auto brightness = [](const Part& p) { return p.xyz[1] / p.count; };
+  std::ranges::sort(parts, {}, brightness);
+  const std::size_t n = parts.size(), cut = n / 4;
+  if (n < 4) return std::nullopt;
+  Vec3 sum{};
+  int count = 0;
+  for (std::size_t i = cut; i < n - cut; ++i) {
+    sum = sum + parts[i].xyz;
+    count += parts[i].count;
+  }
+  PaperSpot spot{{sum_x / pixels, sum_y / pixels}, kBradford * ((1.0 / count) * sum), 0};
+  constexpr double kBlack = 0.002;  // of white: nothing that shows paper in any usable light
+  if (!(*std::ranges::min_element(spot.sharp) > kBlack)) return std::nullopt;
+  // Half of a normal distribution lies within 0.6745 standard deviations; the mean of its middle half has 1.19 times the variance of the plain mean.
+  const double deviation = (brightness(parts[n - 1 - cut]) - brightness(parts[cut])) / (2 * 0.6745);
+  spot.scatter = deviation * std::sqrt(1.19 / static_cast<double>(n)) / brightness(parts[n / 2]);
+  return spot;
+}
+
+Result<LightMap> LightMap::fit(std::span<const PaperSpot> spots) {
+  const std::size_t n = spots.size();
+  if (n < kFewest) return fail(Code::SheetUnusable, "too little blank paper is to be seen");
+  for (const PaperSpot& spot : spots)
+    if (!(*std::ranges::min_element(spot.sharp) > 0) || !std::isfinite(spot.at.x + spot.at.y + spot.sharp[0] + spot.sharp[1] + spot.sharp[2]))
+      return fail(Code::SheetUnusable, "part of it is black");
+
+  // A box along the spots' longest spread, so that a narrow strip that lies askew is as well settled as an upright one.
+  LightMap map;
+  Point mean;
+  for (const PaperSpot& spot : spots) mean = {mean.x + spot.at.x / static_cast<double>(n), mean.y + spot.at.y / static_cast<double>(n)};
+  double xx = 0, xy = 0, yy = 0;
+  for (const PaperSpot& spot : spots) {
+    xx += (spot.at.x - mean.x) * (spot.at.x - mean.x);
+    xy += (spot.at.x - mean.x) * (spot.at.y - mean.y);
+    yy += (spot.at.y - mean.y) * (spot.at.y - mean.y);
+  }
+  const double turn = 0.5 * std::atan2(2 * xy, xx - yy);
+  map.axis_ = {std::cos(turn), std::sin(turn)};
+  std::array<double, 2> low{INFINITY, INFINITY}, high{-INFINITY, -INFINITY};
+  for (const PaperSpot& spot : spots) {
+    const double dx = spot.at.x - mean.x, dy = spot.at.y - mean.y;
+    const std::array<double, 2> along{dx * map.axis_.x + dy * map.axis_.y, dy * map.axis_.x - dx * map.axis_.y};
+    for (std::size_t k = 0; k < 2; ++k) {
+      low[k] = std::min(low[k], along[k]);
+      high[k] = std::max(high[k], along[k]);
+    }
+  }
+  for (std::size_t k = 0; k < 2; ++k) map.half_[k] = 0.5 * (high[k] - low[k]);
+  constexpr std::string_view kInLine = "the blank paper that can be used lies in a line";
+  if (!(map.half_[0] > 0 && map.half_[1] > kThin * map.half_[0])) return fail(Code::SheetUnusable, std::string(kInLine));
+  const double u = 0.5 * (low[0] + high[0]), v = 0.5 * (low[1] + high[1]);
+  map.centre_ = {mean.x + u * map.axis_.x - v * map.axis_.y, mean.y + u * map.axis_.y + v * map.axis_.x};
+
+  std::vector<Terms> terms;
+  std::vector<Vec3> logs;
+  std::vector<double> base;
+  for (const PaperSpot& spot : spots) {
+    terms.push_back(map.termsAt(spot.at));
+    logs.push_back({std::log(spot.sharp[0]), std::log(spot.sharp[1]), std::log(spot.sharp[2])});
+    const double scatter = std::isfinite(spot.scatter) ? spot.scatter : 1;
+    base.push_back(1 / (kPaper * kPaper + scatter * scatter));
+  }
+  const double usual = medianOf(base);
+  for (double& weight : base) weight = std::min(weight / usual, 4.0);  // no spot counts for many others
+
+  // What departs in brightness, or in either of two colour differences, is not kept in any channel.
+  const std::array<Vec3, 3> views{{{1.0 / 3, 1.0 / 3, 1.0 / 3}, {1, -1, 0}, {0, -1, 1}}};
+  std::vector<bool> kept(n, true);
+  for (const Vec3& view : views) {
+    std::vector<double> values;
+    for (const Vec3& log : logs) values.push_back(dot(view, log));
+    const auto weights = agreement(terms, values, base);
+    if (!weights) return fail(Code::SheetUnusable, std::string(kInLine));
+    for (std::size_t i = 0; i < n; ++i) kept[i] = kept[i] && (*weights)[i] >= keptWeight();
+  }
+  const auto count = static_cast<std::size_t>(std::ranges::count(kept, true));
+  constexpr std::size_t kFewestKept = 9;  // three more than the surface has terms
+  if (2 * count < n || count < kFewestKept) return fail(Code::SheetUnusable, "too much of it lies in shadow or under things");
+
+  std::vector<double> weights(n);
+  for (std::size_t i = 0; i < n; ++i) weights[i] = kept[i] ? base[i] : 0;
+  const auto freedom = static_cast<double>(count - kTerms);
+  for (std::size_t c = 0; c < 3; ++c) {
+    std::vector<double> values;
+    for (const Vec3& log : logs) values.push_back(log[c]);
+    const auto fit = fitted(terms, values, weights);
+    if (!fit) return fail(Code::SheetUnusable, std::string(kInLine));
+    map.coefficients_[c] = fit->coefficients;
+    map.covariance_ = fit->covariance;
+    double squares = 0;
+    std::vector<double> sizes;
+    for (std::size_t i = 0; i < n; ++i) {
+      if (!kept[i]) continue;
+      const double off = values[i] - dotOf(fit->coefficients, terms[i]);
+      squares += weights[i] * off * off;
+      sizes.push_back(std::abs(off));
+    }
+    // Few spots tell their own deviation badly: Student's t has the variance ν / (ν − 2). The rest: what was cut off looked worse. Tuned.
+    map.unit_variance_[c] = squares / (freedom - 2) * (1 + 3 / freedom);
+    map.residual_ += 1.4826 * medianOf(std::move(sizes)) * std::sqrt(static_cast<double>(count) / freedom) / 3;
+  }
+  if (map.residual_ > kWorst) return fail(Code::SheetUnusable, "its paper is not plain, or too much lies on it");
+  for (std::size_t i = 0; i < n; ++i) {
+    double off = 0;
+    for (std::size_t c = 0; c < 3; ++c) off += (logs[i][c] - dotOf(map.coefficients_[c], terms[i])) / 3;
+    map.departures_.push_back({spots[i].at, off, kept[i]});
+  }
+  return map;
+}
+
+LightMap::Terms LightMap::termsAt(Point place) const {
+  const double dx = place.x - centre_.x, dy = place.y - centre_.y;
+  const double u = (dx * axis_.x + dy * axis_.y) / half_[0], v = (dy * axis_.x - dx * axis_.y) / half_[1];
+  const double a = std::clamp(u, -kBeyond, kBeyond), b = std::clamp(v, -kBeyond, kBeyond), over_a = u - a, over_b = v - b;
+  // The value at the edge of the larger box and the slope there.
+  return {1, u, v, a * a + 2 * a * over_a, a * b + b * over_a + a * over_b, b * b + 2 * b * over_b};
+}
+
+Vec3 LightMap::logLight(Point place) const {
+  const Terms terms = termsAt(place);
+  return {dotOf(coefficients_[0], terms), dotOf(coefficients_[1], terms), dotOf(coefficients_[2], terms)};
+}
+
+std::array<double, 2> LightMap::slope(Point place) const {
+  // The terms are quadratic between here and a pixel on, so that central differences are exact.
+  const auto mean = [&](Point p) {
+    const Vec3 log = logLight(p);
+    return (log[0] + log[1] + log[2]) / 3;
+  };
+  return {0.5 * (mean({place.x + 1, place.y}) - mean({place.x - 1, place.y})), 0.5 * (mean({place.x, place.y + 1}) - mean({place.x, place.y - 1}))};
+}
+
+Vec3 LightMap::variance(Point a, Point b) const {
+  const Terms at_a = termsAt(a), at_b = termsAt(b);
+  Terms apart{};
+  for (std::size_t i = 0; i < kTerms; ++i) apart[i] = at_a[i] - at_b[i];
+  return std::max(0.0, form(covariance_, apart)) * unit_variance_;
+}
+
+double LightMap::residual() const { return residual_; }
+
+ShadeFound shadeOn(const Quad& region, std::span<const LightMap::Departure> departures, double reach) {
+  // Natural logarithms. 6 % is what counts as a shadow in a region, too; half of it is what paper, print and lens may do.
+  const double dark = std::log(0.94), lit = std::log(0.97), thing = std::log(0.2);
+  constexpr double kMost = 0.8;          // share of the spots on a side that must be of one kind
+  constexpr std::size_t kFewestRound = 4, kFewestDark = 2;
+  constexpr int kWays = 24;
+
+  std::vector<LightMap::Departure> near;
+  for (const auto& one : departures)
+    if (outside(region, one.at) <= reach && one.log_ratio > thing) near.push_back(one);
+  if (near.size() < kFewestRound) return {};
+  const auto medianOver = [&](auto from, auto to) {
+    std::vector<double> ratios;
+    for (auto it = from; it != to; ++it) ratios.push_back(it->log_ratio);
+    return medianOf(std::move(ratios));
+  };
+  const auto share = [](auto from, auto to, auto&& is) {
+    return static_cast<double>(std::count_if(from, to, [&](const auto& d) { return is(d.log_ratio); })) / static_cast<double>(to - from);
+  };
+  const auto isDark = [&](double ratio) { return ratio <= dark; };
+  const auto isLit = [&](double ratio) { return ratio > lit; };
+  ShadeFound found;
+  if (share(near.begin(), near.end(), isDark) >= kMost) {
+    found.over = true;
+    found.depth = 1 - std::exp(medianOver(near.begin(), near.end()));
+    return found;
+  }
+  // A straight edge anywhere across the region: dark paper on one side of it, lit paper on the other.
+  for (int way = 0; way < kWays; ++way) {
+    const double angle = 2 * std::numbers::pi * way / kWays, c = std::cos(angle), s = std::sin(angle);
+    const auto along = [&](Point p) { return c * p.x + s * p.y; };
+    std::ranges::sort(near, {}, [&](const auto& d) { return along(d.at); });
+    double low = INFINITY, high = -INFINITY;
+    for (const Point& corner : region.corners) {
+      low = std::min(low, along(corner));
+      high = std::max(high, along(corner));
+    }
+    for (std::size_t k = kFewestDark; k + kFewestDark <= near.size(); ++k) {
+      const auto middle = near.begin() + static_cast<std::ptrdiff_t>(k);
+      const bool crosses = along(near[k - 1].at) < high && along(near[k].at) > low;
+      if (!crosses || share(near.begin(), middle, isDark) < kMost || share(middle, near.end(), isLit) < kMost) continue;
+      const double step = medianOver(middle, near.end()) - medianOver(near.begin(), middle);
+      if (step < -dark) continue;
+      found.across = true;
+      found.depth = std::max(found.depth, 1 - std::exp(-step));
+    }
+  }
+  return found;
+}
+
+}  // namespace huewright
