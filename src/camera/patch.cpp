@@ -34,6 +34,8 @@ std::vector<Block> groupsOf(const Grid& g, const std::vector<Kept>& kept) {
   return groups;
 }
 
+constexpr double kLeastLit = 0.08;      // of the region: a smaller lit part is not read alone
+
 constexpr std::size_t kFewGroups = 6;  // below it no scatter about a plane can be learned
 
 /// What the groups' scatter about a plane tells, channel by channel: texture coarser than a block counts, a smooth fall-off does not.
@@ -99,7 +101,17 @@ Patch sample(const Raster& raster, const Quad& quad) {
   for (const Block& b : g.blocks) patch.pixels += static_cast<std::size_t>(b.count);
   if (g.full.empty()) return patch;
 
-  const auto kept = mask(g);
+  auto kept = mask(g);
+  patch.over_edge = runsOverEdge(g, kept);
+  // A neutral strip along one side may as well be what lies beside the region; only a coloured surface can tell that it is itself in the shade.
+  if (const Shade shade = findShade(g); shade.step > 0 && (shade.coloured || !patch.over_edge)) {
+    patch.shade_step = shade.step;
+    patch.shade_share = shade.share;
+    patch.over_edge = false;
+    const auto lit = std::ranges::count_if(g.full, [&](std::size_t i) { return !shade.dark[i]; });
+    patch.shade_lit = static_cast<double>(lit) >= kLeastLit * static_cast<double>(g.full.size());
+    if (patch.shade_lit) kept = maskLit(g, shade);
+  }
   Block sum;
   double glare = 0, shadow = 0, full = 0;
   for (const std::size_t i : g.full) {
@@ -118,7 +130,6 @@ Patch sample(const Raster& raster, const Quad& quad) {
   patch.glare = glare / full;
   patch.shadow = shadow / full;
   patch.masked = patch.glare + patch.shadow;
-  patch.over_edge = runsOverEdge(g, kept);
   if (sum.count == 0) return patch;
 
   const Vec3 mean = sum.mean();

@@ -25,6 +25,9 @@ struct Patch {
   std::array<double, 2> trend_sd{};  ///< its standard deviation; zero when nothing could be learned
   std::array<std::array<double, 2>, 3> channel_trend{}, channel_trend_sd{};  ///< the same for each linear sRGB channel
   bool over_edge = false;    ///< one whole side of the region differs from its middle: it seems to run over an edge
+  double shade_step = 0;     ///< natural log of the brightness ratio between two parts of the region that differ like light and shadow; 0: none
+  double shade_share = 0;    ///< share of the region in the darker part, 0..1
+  bool shade_lit = false;    ///< the mean is of the lit part alone, which is 8 % of the region or more
   Point centre;              ///< centroid of the kept pixels, upright full-size pixels
 };
 
@@ -33,7 +36,8 @@ inline constexpr double kInset = 0.12;
 
 /// Reads one region. In: pixels that cover the quad; the quad clockwise, already inset. Glare and shadow are found on a low-passed
 /// copy (block averages, smoothed), as departures from a robust plane in any of the three linear sRGB channels; what is left is
-/// averaged plainly in linear light. Out: `pixels` = 0 when the quad holds no pixel; `masked` near 1 when nothing trustworthy was left.
+/// averaged plainly in linear light. Where a shadow's edge runs across the region (findShade), the lit part alone is read.
+/// Out: `pixels` = 0 when the quad holds no pixel; `masked` near 1 when nothing trustworthy was left.
 Patch sample(const Raster& raster, const Quad& quad);
 
 }  // namespace huewright

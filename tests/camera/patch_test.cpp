@@ -1,8 +1,10 @@
 #include "camera/patch.hpp"
 
 #include <cmath>
+#include <cstdlib>
 #include <functional>
 #include <gtest/gtest.h>
+#include <iostream>
 #include <random>
 
 #include "colour/rgb.hpp"
@@ -165,6 +167,170 @@ TEST(Sample, SmallRegionsAndEmptyOnes) {
   const Raster r = make(9, 9, [](int, int) { return kTeal; });
   EXPECT_LT(relative(sample(r, whole(r)), kTeal), 1e-6);
   EXPECT_EQ(sample(r, toQuad({300, 300, 5, 5})).pixels, 0u);
+}
+
+/// A region with all that is no shadow, for looking at many of them.
+struct Surface {
+  int width = 240, height = 180;
+  Vec3 colour = kTeal;  // XYZ
+  double fall = 0, turn = 0, bow = 0, noise = 0.01, flake = 0, mottle = 0, spot = 0, spot_x = 0.5, spot_y = 0.5, spot_r = 0.1, dust = 0;
+  double shade = 1, shade_turn = 0, shade_at = 0, shade_soft = 0.004, shade_bend = 0;  // what is behind the line keeps this share of its light
+  std::uint64_t seed = 1;
+
+  /// Share of the light at a place; the shadow's edge is a line, a little bent.
+  double lit(double u, double v) const {
+    const double along = (v - 0.5) * std::cos(shade_turn) - (u - 0.5) * std::sin(shade_turn);
+    const double t = (u - 0.5) * std::cos(shade_turn) + (v - 0.5) * std::sin(shade_turn) - shade_at + shade_bend * along * along;
+    return shade + (1 - shade) * std::clamp(0.5 + t / shade_soft, 0.0, 1.0);
+  }
+  Raster photo() const {
+    std::mt19937_64 rng(seed);
+    std::normal_distribution<double> n;
+    std::uniform_real_distribution<double> any(-1, 1);
+    std::vector<std::array<double, 4>> waves;
+    for (int i = 0; i < 8; ++i) waves.push_back({40 * any(rng), 40 * any(rng), 3 * any(rng), mottle / 2});
+    return make(width, height, [&](int x, int y) {
+      const double u = (x + 0.5) / width, v = (y + 0.5) / height, across = (u - 0.5) * std::cos(turn) + (v - 0.5) * std::sin(turn);
+      double factor = (1 + fall * across - bow * across * across) * (1 + flake * n(rng)) * lit(u, v);
+      if (mottle > 0)
+        for (const auto& w : waves) factor *= 1 + w[3] * std::sin(w[0] * u + w[1] * v + w[2]);
+      if (dust > 0 && std::fmod(std::abs(std::sin(x / 9 * 12.9898 + y / 9 * 78.233) * 43758.5453), 1.0) < dust) factor *= 0.5;
+      Vec3 xyz = factor * colour;
+      for (double& c : xyz) c *= 1 + noise * n(rng);
+      const double r = std::hypot(u - spot_x, (v - spot_y) * height / width) / spot_r;
+      return xyz + (spot * std::exp(-r * r)) * kWhite<D50>;
+    });
+  }
+};
+
+TEST(Sample, AShadowsEdgeIsFoundAndTheLitPartRead) {
+  const Vec3 grey = 0.3 * kWhite<D50>, red = kSrgbToXyzD50 * Vec3{0.4, 0.03, 0.02};
+  for (const Vec3& colour : {kTeal, grey, red})
+    for (const double shade : {0.3, 0.7, 0.9})
+      for (const double at : {-0.3, 0.0, 0.25, 0.36})
+        for (const double turn : {0.0, 0.6, 2.5}) {
+          Surface s;
+          s.colour = colour;
+          s.shade = shade;
+          s.shade_at = at;
+          s.shade_turn = turn;
+          s.noise = 0.02;
+          s.flake = 0.05;
+          s.fall = 0.1;
+          s.turn = 1;
+          const Raster r = s.photo();
+          const Patch p = sample(r, whole(r));
+          if (length(colour - grey) < 1e-9 && at > 0.3) continue;  // a neutral strip or corner may be anything: see below
+          const auto name = testing::Message() << length(colour) << " " << shade << " " << at << " " << turn;
+          EXPECT_NEAR(p.shade_step, -std::log(shade), 0.015) << name;
+          // What the light's fall-off does at the lit part's middle belongs to it.
+          const double u = (p.centre.x - 100) / 240 - 0.5, v = (p.centre.y - 50) / 180 - 0.5;
+          EXPECT_LT(relative(p, (1 + 0.1 * (u * std::cos(1.0) + v * std::sin(1.0))) * colour), 0.006) << name;
+          EXPECT_LT(p.glare, 0.03) << name;
+          EXPECT_FALSE(p.over_edge) << name;
+        }
+}
+
+TEST(Sample, AShadowsShareIsStated) {
+  Surface s;
+  s.shade = 0.6;
+  s.shade_at = 0.2;
+  const Raster r = s.photo();
+  const Patch p = sample(r, whole(r));
+  EXPECT_NEAR(p.shade_share, 0.7, 0.02);
+  EXPECT_NEAR(p.shadow, 0.75, 0.06);
+}
+
+TEST(Sample, AGreyStripAlongOneSideIsAnEdgeNotTheLight) {
+  const Raster r = make(240, 200, [](int x, int) { return (x < 30 ? 0.8 : 0.2) * kWhite<D50>; });
+  const Patch p = sample(r, whole(r));
+  EXPECT_TRUE(p.over_edge);
+  EXPECT_EQ(p.shade_step, 0);
+  EXPECT_LT(relative(p, 0.2 * kWhite<D50>), 0.01);
+}
+
+TEST(Sample, AddedLightIsNoShade) {
+  for (const Vec3& colour : {kTeal, kSrgbToXyzD50 * Vec3{0.6, 0.5, 0.05}, kSrgbToXyzD50 * Vec3{0.3, 0.2, 0.2}})
+    for (const double part : {0.2, 0.4}) {
+      const Raster r = make(240, 200, [&](int x, int) { return withGlare(colour, x < part * 240 ? 0.08 : 0.0); });
+      const Patch p = sample(r, whole(r));
+      EXPECT_EQ(p.shade_step, 0) << part;
+      EXPECT_LT(relative(p, colour), 0.01) << part;
+    }
+}
+
+Surface anySurface(std::uint64_t seed) {
+  std::mt19937_64 rng(seed);
+  const auto between = [&](double low, double high) { return std::uniform_real_distribution<double>(low, high)(rng); };
+  Surface s;
+  s.seed = seed;
+  s.width = static_cast<int>(between(60, 260));
+  s.height = static_cast<int>(s.width * between(0.4, 1.0));
+  Vec3 rgb;
+  const double level = between(0.03, 0.6);
+  for (double& c : rgb) c = level * (rng() % 3 == 0 ? 1.0 : between(0.05, 1));
+  s.colour = kSrgbToXyzD50 * rgb;
+  s.fall = between(-0.2, 0.2);
+  s.bow = between(0, 0.2);
+  s.turn = between(0, 3.14);
+  s.noise = between(0.002, 0.03);
+  s.flake = between(0, 0.12);
+  s.mottle = between(0, 0.025);
+  if (rng() % 2 == 0) {
+    s.spot = between(0.02, 0.6);
+    s.spot_x = between(0, 1);
+    s.spot_y = between(0, 1);
+    s.spot_r = between(0.03, 0.25);
+  }
+  if (rng() % 3 == 0) s.dust = 0.02;
+  return s;
+}
+
+/// HUEWRIGHT_SWEEP sets how many are looked at, for a longer look.
+std::uint64_t lookedAt(std::uint64_t usual) {
+  const char* told = std::getenv("HUEWRIGHT_SWEEP");
+  return told == nullptr ? usual : std::strtoull(told, nullptr, 10);
+}
+
+TEST(Sample, NoFalseAlarmOfAShadow) {
+  int alarms = 0;
+  for (std::uint64_t seed = 1; seed <= lookedAt(400); ++seed) {
+    const Surface seen = anySurface(seed);
+    const Raster r = seen.photo();
+    const Patch p = sample(r, whole(r));
+    alarms += p.shade_step > 0;
+    if (p.shade_step > 0)
+      std::cout << "surface " << seed << ": " << p.shade_step << " share " << p.shade_share << " spot " << seen.spot << " " << seen.spot_r << "\n";
+  }
+  std::cout << alarms << " false alarms\n";
+  EXPECT_LE(200 * alarms, static_cast<int>(lookedAt(400)));
+}
+
+TEST(Sample, NearlyEveryShadowIsFound) {
+  int missed = 0, wrong = 0;
+  for (std::uint64_t seed = 1001; seed <= 1000 + lookedAt(200); ++seed) {
+    Surface s = anySurface(seed);
+    std::mt19937_64 rng(seed);
+    const auto between = [&](double low, double high) { return std::uniform_real_distribution<double>(low, high)(rng); };
+    s.spot = 0;
+    s.shade = std::exp(-between(0.1, 1.2));
+    s.shade_turn = between(0, 6.28);
+    s.shade_at = between(-0.3, 0.3);
+    s.shade_soft = between(0.002, 0.03);
+    s.shade_bend = between(-0.1, 0.1);
+    const Raster r = s.photo();
+    const Patch p = sample(r, whole(r));
+    missed += p.shade_step == 0;
+    const double want = -std::log(s.shade), off = std::abs(p.shade_step - want);
+    wrong += p.shade_step > 0 && off > std::max(0.04, 0.15 * want);
+    if (p.shade_step == 0 || off > std::max(0.04, 0.15 * want))
+      std::cout << "shadow " << seed << ": " << p.shade_step << " for " << -std::log(s.shade) << " at " << s.shade_at
+                << " bend " << s.shade_bend << " " << s.width << "x" << s.height << "\n";
+  }
+  std::cout << missed << " missed, " << wrong << " off by more than a sixth\n";
+  const int number = static_cast<int>(lookedAt(200));
+  EXPECT_LE(20 * missed, number);  // bent, weak, or under dust that is large beside the region
+  EXPECT_LE(50 * wrong, number);
 }
 
 }  // namespace
