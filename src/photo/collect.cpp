@@ -16,6 +16,7 @@ std::uint8_t clipOf(const Code* code, ClipBounds bounds) {
 }
 
 std::uint8_t clipAt(const StoredRow& row, int i, ClipBounds bounds) {
+  if (row.clip != nullptr) return row.clip[i];
   if (row.sample == Sample::Code8) return clipOf(row.code8(i), bounds);
   if (row.sample == Sample::Code16) return clipOf(row.code16(i), bounds);
   return 0;
@@ -33,6 +34,7 @@ bool anyBeyond(const Code* code, int count, ClipBounds bounds) {
 }
 
 bool anyClipped(const StoredRow& row, int first, int count, ClipBounds bounds) {
+  if (row.clip != nullptr) return std::any_of(row.clip + first, row.clip + first + count, [](std::uint8_t bits) { return bits != 0; });
   if (row.sample == Sample::Code8) return anyBeyond(row.code8(first), count * row.channels, bounds);
   if (row.sample == Sample::Code16) return anyBeyond(row.code16(first), count * row.channels, bounds);
   return false;

@@ -41,6 +41,29 @@ class CurvesAndMatrix final : public ColourPath {
   std::array<float, 9> matrix_{};
 };
 
+class BalanceAndMatrix final : public ColourPath {
+ public:
+  BalanceAndMatrix(const Vec3& factors, const Mat3& to_xyz) {
+    for (std::size_t r = 0; r < 3; ++r) {
+      factors_[r] = static_cast<float>(factors[r]);
+      for (std::size_t c = 0; c < 3; ++c) matrix_[3 * r + c] = static_cast<float>(to_xyz(r, c));
+    }
+  }
+
+  void convert(const StoredRow& row, int from, int count, float* xyz) const override {
+    const float* rgb = row.xyz(from);
+    for (int i = 0; i < count; ++i, rgb += row.channels, xyz += 3) {
+      const float r = std::min(rgb[0] * factors_[0], 1.0F), g = std::min(rgb[1] * factors_[1], 1.0F);
+      const float b = std::min(rgb[2] * factors_[2], 1.0F);
+      for (std::size_t k = 0; k < 3; ++k) xyz[k] = matrix_[3 * k] * r + matrix_[3 * k + 1] * g + matrix_[3 * k + 2] * b;
+    }
+  }
+
+ private:
+  std::array<float, 3> factors_{};
+  std::array<float, 9> matrix_{};
+};
+
 class AlreadyXyz final : public ColourPath {
  public:
   void convert(const StoredRow& row, int from, int count, float* xyz) const override {
@@ -69,6 +92,10 @@ bool isLinear(const CurveTables& curves) {
 
 std::shared_ptr<const ColourPath> curvesAndMatrix(CurveTables curves, const Mat3& to_xyz) {
   return std::make_shared<CurvesAndMatrix>(std::move(curves), to_xyz);
+}
+
+std::shared_ptr<const ColourPath> balanceAndMatrix(const Vec3& factors, const Mat3& to_xyz) {
+  return std::make_shared<BalanceAndMatrix>(factors, to_xyz);
 }
 
 std::shared_ptr<const ColourPath> alreadyXyz() { return std::make_shared<AlreadyXyz>(); }

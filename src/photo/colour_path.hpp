@@ -15,7 +15,7 @@ namespace huewright {
 enum class Sample {
   Code8,   ///< one byte
   Code16,  ///< two bytes in the machine's order; fewer than 16 bits may be in use
-  Xyz,     ///< a float that is already linear XYZ (D50)
+  Xyz,     ///< a float that is already linear XYZ (D50), or camera RGB of a raw file
 };
 
 /// Some pixels of a stored row: `channels` samples a pixel, of which the first three are R, G, B (or X, Y, Z).
@@ -24,6 +24,7 @@ struct StoredRow {
   Sample sample = Sample::Code8;
   int channels = 3;
   const void* data = nullptr;
+  const std::uint8_t* clip = nullptr;  ///< one byte a pixel, as in Raster, where the source judges that itself
 
   /// The first sample of pixel number `i` of this row.
   const std::uint8_t* code8(int i) const { return static_cast<const std::uint8_t*>(data) + std::ptrdiff_t{i} * channels; }
@@ -56,7 +57,11 @@ bool isLinear(const CurveTables& curves);
 /// A table for each channel, then a matrix to XYZ (D50). Accuracy: 3e-7 of the white. The tables' size tells the bits.
 std::shared_ptr<const ColourPath> curvesAndMatrix(CurveTables curves, const Mat3& to_xyz);
 
-/// For rows that are XYZ already.
+/// For rows that are XYZ already, or that nothing is to be done to.
 std::shared_ptr<const ColourPath> alreadyXyz();
+
+/// For rows of linear camera RGB floats: each channel times its factor, cut off at 1 so that what is clipped comes out white,
+/// then a matrix to XYZ (D50).
+std::shared_ptr<const ColourPath> balanceAndMatrix(const Vec3& factors, const Mat3& to_xyz);
 
 }  // namespace huewright

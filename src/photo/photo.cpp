@@ -8,6 +8,7 @@
 #include "photo/collect.hpp"
 #include "photo/file_bytes.hpp"
 #include "photo/heif_boxes.hpp"
+#include "photo/raw_folders.hpp"
 #include "photo/shrink.hpp"
 #include "photo/source.hpp"
 
@@ -26,7 +27,8 @@ Opener openerFor(std::span<const std::uint8_t> bytes) {
   if (startsWith(bytes, {0x89, 'P', 'N', 'G', '\r', '\n', 0x1A, '\n'})) return openPng;
   if (startsWith(bytes, {'I', 'I', 42, 0}) || startsWith(bytes, {'M', 'M', 0, 42}) || startsWith(bytes, {'I', 'I', 43, 0}) ||
       startsWith(bytes, {'M', 'M', 0, 43}))
-    return openTiff;
+    return findRawMarks(bytes).raw ? openRaw : openTiff;
+  if (isForeignRaw(bytes)) return openRaw;
   if (isHeif(bytes)) return openHeif;
   return nullptr;
 }

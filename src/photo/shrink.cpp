@@ -73,7 +73,7 @@ Shrinker::Shrinker(const PhotoSource& source, int max_side, int shrink) : source
 
 void Shrinker::take(const StoredRow& row) {
   xyz_.resize(std::size_t{3} * static_cast<std::size_t>(row.count));
-  source_.colour->convert(row, 0, row.count, xyz_.data());
+  (source_.preview_colour ? source_.preview_colour : source_.colour)->convert(row, 0, row.count, xyz_.data());
   const std::size_t first = static_cast<std::size_t>(row.x);
   const std::size_t left = 3 * static_cast<std::size_t>(across_.target[first]);
   const std::size_t end = std::min(line_.size(), 3 * (static_cast<std::size_t>(across_.target[first + row.count - 1]) + 2));

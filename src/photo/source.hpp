@@ -24,6 +24,7 @@ class PhotoSource {
   Size stored;        ///< before turning upright, pixels
   int turned = 1;     ///< EXIF orientation that is still to be undone
   std::shared_ptr<const ColourPath> colour;
+  std::shared_ptr<const ColourPath> preview_colour;  ///< to XYZ for previews, where `colour` does not lead there
 
   /// How much smaller, at most `most` times along each side, rows can be had at a saving: 1, 2, 4 or 8.
   virtual int shrink(double most) const {
@@ -53,5 +54,6 @@ OpenedSource openJpeg(FileBytes file, const OpenRequest& request);
 OpenedSource openPng(FileBytes file, const OpenRequest& request);
 OpenedSource openTiff(FileBytes file, const OpenRequest& request);
 OpenedSource openHeif(FileBytes file, const OpenRequest& request);
+OpenedSource openRaw(FileBytes file, const OpenRequest& request);
 
 }  // namespace huewright

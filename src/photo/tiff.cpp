@@ -129,10 +129,6 @@ OpenedSource openTiff(FileBytes file, const OpenRequest& request) {
   const std::string shown = request.shown();
   TiffFile tiff(file.bytes());
   if (!tiff.open()) return fail(tiff.pointsBeyondEnd() ? Code::PhotoTruncated : Code::PhotoCorrupt, shown);
-  if (const TiffRaw raw = tiff.findRaw(); raw.raw) {
-    if (!raw.has_data) return fail(Code::PhotoEmpty, shown);
-    return unsupported(shown, "is a camera raw file, which is not read yet");
-  }
   const TiffLayout layout = tiff.layout();
   const auto size = checkSize(layout.width, layout.height, request.limits, shown);
   if (!size) return std::unexpected(size.error());

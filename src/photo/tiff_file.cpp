@@ -9,11 +9,6 @@
 namespace huewright {
 namespace {
 
-constexpr int kMostFolders = 64;
-constexpr std::uint16_t kLinearRaw = 34892;  // DNG 1.6, PhotometricInterpretation
-
-bool isRaw(int photometric) { return photometric == PHOTOMETRIC_CFA || photometric == kLinearRaw; }
-
 template <class T>
 T field(TIFF* tiff, std::uint32_t tag, T otherwise) {
   T value{};
@@ -119,39 +114,6 @@ TiffLayout TiffFile::layout() const {
     layout.block_bytes = static_cast<std::uint64_t>(std::max<tmsize_t>(TIFFStripSize(tiff), 0));
   }
   return layout;
-}
-
-TiffRaw TiffFile::findRaw() {
-  TIFF* tiff = state_->tiff;
-  TiffRaw found;
-  const auto look = [&] {
-    const TiffLayout here = layout();
-    if (!isRaw(here.photometric)) return;
-    found.raw = true;
-    std::uint64_t places = 0, bytes = 0;
-    const std::uint32_t blocks = state_->blocks();
-    for (std::uint32_t i = 0; i < blocks && i < 1'000'000; ++i) {
-      const std::uint64_t length = TIFFGetStrileByteCount(tiff, i);
-      places += length > 0;
-      bytes += length;
-    }
-    // Even well compressed sensor data takes a good part of a bit for each pixel.
-    const bool sized = here.width > 0 && here.height > 0;
-    found.has_data = found.has_data || (sized && places == blocks && bytes * 64 > here.width * here.height);
-  };
-  std::vector<std::uint64_t> below;
-  int seen = 0;
-  do {
-    look();
-    std::uint16_t count = 0;
-    const std::uint64_t* offsets = nullptr;
-    if (TIFFGetField(tiff, TIFFTAG_SUBIFD, &count, &offsets) == 1 && offsets != nullptr)
-      below.insert(below.end(), offsets, offsets + std::min<int>(count, kMostFolders));
-  } while (++seen < kMostFolders && TIFFReadDirectory(tiff) == 1);
-  for (const std::uint64_t offset : below)
-    if (seen++ < kMostFolders && TIFFSetSubDirectory(tiff, offset) == 1) look();
-  TIFFSetDirectory(tiff, 0);
-  return found;
 }
 
 std::span<const std::uint8_t> TiffFile::profile() const {

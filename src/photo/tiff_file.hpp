@@ -26,12 +26,6 @@ struct TiffLayout {
   bool decodable = false;     ///< the compression is a lossless one that is known here
 };
 
-/// What the folders hold besides.
-struct TiffRaw {
-  bool raw = false;           ///< sensor data (a colour filter array or linear raw) in some folder
-  bool has_data = false;      ///< that folder points at as much data as its size asks for
-};
-
 class TiffFile {
  public:
   /// The bytes must outlive the file. Not open() when the header or the first folder cannot be read.
@@ -45,7 +39,6 @@ class TiffFile {
   bool pointsBeyondEnd() const;
 
   TiffLayout layout() const;
-  TiffRaw findRaw();                         ///< looks through all folders, then returns to the first
   std::span<const std::uint8_t> profile() const;
   bool mentionsProfile() const;              ///< the first folder has the tag, readable or not
   ExifFacts exif();                          ///< the TIFF's own tags and its EXIF folder

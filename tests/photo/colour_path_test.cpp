@@ -54,6 +54,14 @@ TEST(ColourPath, aCodeBeyondTheBitsInUseReadsNothingElse) {
   EXPECT_FLOAT_EQ(xyz[0], 1.0F);
 }
 
+TEST(ColourPath, balanceIsCutOffAtWhite) {
+  const float rgb[] = {0.1F, 0.2F, 0.3F, 0.9F, -0.01F, 0.25F};
+  float out[6] = {};
+  balanceAndMatrix({2, 1, 3}, Mat3::diagonal({1, 10, 100}))->convert({0, 0, 2, Sample::Xyz, 3, rgb}, 0, 2, out);
+  const float want[] = {0.2F, 2.0F, 90.0F, 1.0F, -0.1F, 75.0F};
+  for (int i = 0; i < 6; ++i) EXPECT_NEAR(out[i], want[i], 1e-5) << i;
+}
+
 TEST(ColourPath, xyzGoesThroughUntouched) {
   const float xyz[] = {0.1F, 0.2F, 0.3F, 0.4F, 0.5F, 0.6F};
   float out[3] = {};

@@ -26,7 +26,6 @@ TEST(TiffFile, layout) {
   EXPECT_EQ(layout.block_bytes, 32U * 32U * 2U);
   EXPECT_TRUE(file.allBlocksInside());
   EXPECT_TRUE(file.noBlockMissing());
-  EXPECT_FALSE(file.findRaw().raw);
 }
 
 TEST(TiffFile, blocksComeWholeOrNotAtAll) {
@@ -52,13 +51,6 @@ TEST(TiffFile, profileAndTags) {
   EXPECT_TRUE(TiffFile(wide).mentionsProfile());
   const auto profile = file.profile();
   EXPECT_EQ(Bytes(profile.begin(), profile.end()), srgbProfile());
-}
-
-TEST(TiffFile, rawIsFoundWithAndWithoutData) {
-  const Bytes with = tiff(pattern({64, 64}, 65535), {.bits = 16, .photometric = 32803});
-  TiffFile raw(with);
-  EXPECT_TRUE(raw.findRaw().raw);
-  EXPECT_TRUE(raw.findRaw().has_data);
 }
 
 TEST(TiffFile, rubbishDoesNotOpen) {

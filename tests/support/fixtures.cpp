@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "support/fixtures_folder.hpp"
+
 namespace huewright::fixtures {
 
 Picture pattern(Size size, int most) {
@@ -54,68 +56,20 @@ Picture upright(const Picture& stored, int orientation) {
   return shown;
 }
 
-namespace {
-
-/// Puts numbers into a TIFF structure in one byte order.
-class Writer {
- public:
-  explicit Writer(bool big) : big_(big) {}
-  void number(std::uint32_t value, int bytes) {
-    for (int i = 0; i < bytes; ++i)
-      out.push_back(static_cast<std::uint8_t>(value >> (8 * (big_ ? bytes - 1 - i : i))));
-  }
-  Bytes out;
-
- private:
-  bool big_;
-};
-
-struct Entry {
-  int tag, type;
-  std::uint32_t count;
-  Bytes value;  // already in the file's order
-};
-
-/// A folder with its values behind it, beginning at `place`.
-Bytes folder(const std::vector<Entry>& entries, std::uint32_t place, bool big) {
-  Writer w(big), values(big);
-  w.number(std::uint32_t(entries.size()), 2);
-  const std::uint32_t behind = place + 2 + 12 * std::uint32_t(entries.size()) + 4;
-  for (const Entry& e : entries) {
-    w.number(std::uint32_t(e.tag), 2);
-    w.number(std::uint32_t(e.type), 2);
-    w.number(e.count, 4);
-    if (e.value.size() <= 4) {
-      Bytes four = e.value;
-      four.resize(4);
-      w.out.insert(w.out.end(), four.begin(), four.end());
-    } else {
-      w.number(behind + std::uint32_t(values.out.size()), 4);
-      values.out.insert(values.out.end(), e.value.begin(), e.value.end());
-      if (values.out.size() % 2 != 0) values.out.push_back(0);
-    }
-  }
-  w.number(0, 4);
-  w.out.insert(w.out.end(), values.out.begin(), values.out.end());
-  return w.out;
-}
-
-}  // namespace
-
 Bytes exif(const Exif& what) {
   const bool big = what.big_endian;
   const auto number = [big](std::uint32_t value, int bytes) {
-    Writer w(big);
+    TiffWriter w(big);
     w.number(value, bytes);
     return w.out;
   };
   const auto text = [](int tag, const std::string& s) {
     Bytes value(s.begin(), s.end());
     value.push_back(0);
-    return Entry{tag, 2, std::uint32_t(value.size()), value};
+    return TiffEntry{tag, 2, std::uint32_t(value.size()), value};
   };
   constexpr int kShort = 3, kLong = 4, kRational = 5;
-  std::vector<Entry> first, camera, inter;
+  std::vector<TiffEntry> first, camera, inter;
   if (!what.make.empty()) first.push_back(text(0x010F, what.make));
   if (!what.model.empty()) first.push_back(text(0x0110, what.model));
   if (what.orientation != 0) first.push_back({0x0112, kShort, 1, number(std::uint32_t(what.orientation), 2)});
@@ -133,20 +87,20 @@ Bytes exif(const Exif& what) {
   const std::uint32_t start = 8;
   const bool has_camera = !camera.empty() || !inter.empty();
   if (has_camera) first.push_back({0x8769, kLong, 1, number(0, 4)});
-  const std::uint32_t camera_at = start + std::uint32_t(folder(first, start, big).size());
+  const std::uint32_t camera_at = start + std::uint32_t(tiffFolder(first, start, big).size());
   if (!inter.empty()) camera.push_back({0xA005, kLong, 1, number(0, 4)});
-  const std::uint32_t inter_at = camera_at + std::uint32_t(folder(camera, camera_at, big).size());
+  const std::uint32_t inter_at = camera_at + std::uint32_t(tiffFolder(camera, camera_at, big).size());
   if (has_camera) first.back().value = number(camera_at, 4);
   if (!inter.empty()) camera.back().value = number(inter_at, 4);
 
-  Writer w(big);
+  TiffWriter w(big);
   w.out = big ? Bytes{'M', 'M'} : Bytes{'I', 'I'};
   w.number(42, 2);
   w.number(start, 4);
   const auto add = [&](const Bytes& more) { w.out.insert(w.out.end(), more.begin(), more.end()); };
-  add(folder(first, start, big));
-  if (has_camera) add(folder(camera, camera_at, big));
-  if (!inter.empty()) add(folder(inter, inter_at, big));
+  add(tiffFolder(first, start, big));
+  if (has_camera) add(tiffFolder(camera, camera_at, big));
+  if (!inter.empty()) add(tiffFolder(inter, inter_at, big));
   return w.out;
 }
 

@@ -125,4 +125,27 @@ struct HeifOptions {
 };
 Bytes heif(const Picture& picture, const HeifOptions& options = {});
 
+// --- DNG ------------------------------------------------------------------------------------------------------------------
+struct DngOptions {
+  int orientation = 1;
+  bool big_endian = false;
+  bool linear = false;       ///< three codes a pixel, no filters
+  std::vector<std::uint8_t> filters = {0, 1, 1, 2};  ///< of 2×2 or 6×6 pixels, row by row: 0 red, 1 green, 2 blue
+  int black = 512, white = 15871;  ///< white 0: no such tag
+  std::vector<std::uint16_t> blacks = {};  ///< of 2×2 pixels, in place of black
+  bool matrix = true;        ///< ColorMatrix1, for D65
+  std::array<double, 3> neutral = {0.5, 1, 0.65};  ///< AsShotNeutral; all 0: no such tag
+  std::array<int, 4> active = {};  ///< top, left, bottom, right of the visible part; all 0: everything
+  int rows_per_strip = 0;    ///< 0: one strip
+  bool gap = false;          ///< some bytes between the strips
+  bool compressed = false;   ///< lossless JPEG, one strip; one code a pixel only
+  bool below = false;        ///< the sensor's folder stands below a small picture's
+  std::string make = "Simulated", model = "Camera";
+  bool exposure = false;     ///< EXIF: 1/125 s, ISO 200
+};
+/// XYZ to camera RGB for D65, as in the fixture's ColorMatrix1.
+inline constexpr std::array<double, 9> kDngMatrix{0.65, -0.12, -0.09, -0.38, 1.16, 0.25, -0.04, 0.15, 0.55};
+/// A DNG of 16-bit codes: one a pixel, or three when linear. At least 24 pixels wide and high.
+Bytes dng(Size size, const std::vector<std::uint16_t>& codes, const DngOptions& options = {});
+
 }  // namespace huewright::fixtures
