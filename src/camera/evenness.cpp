@@ -8,22 +8,9 @@ namespace huewright {
 namespace {
 
 // Standard deviations, relative brightness; found on the simulated scenes of tests/support (docs/uncertainty.md).
-constexpr double kUsualOneGrey = 0.05, kUsualTwoGreys = 0.02;  // between panel and card, what set-ups have
+constexpr double kUsualOneGrey = 0.05, kUsualTwoGreys = 0.02, kUsualMapped = 0.02;  // between panel and card, what set-ups have
 constexpr double kFilm = 0.004;                                 // across one region's width, from the film
 constexpr double kUnknown = 0.008;                              // where no slope could be read
-
-/// Slope of the log gain along x and y, mean of the three channels.
-std::array<double, 2> gainSlope(const Light& light, Point at) {
-  std::array<double, 2> slope{};
-  const auto here = light.weights(at), along_x = light.weights({at.x + 1, at.y}), along_y = light.weights({at.x, at.y + 1});
-  for (std::size_t i = 0; i < here.size(); ++i) {
-    const Vec3& g = light.logGain(i);
-    const double mean = (g[0] + g[1] + g[2]) / 3;
-    slope[0] += (along_x[i] - here[i]) * mean;
-    slope[1] += (along_y[i] - here[i]) * mean;
-  }
-  return slope;
-}
 
 bool readable(const Patch& p) { return p.trend_sd[0] > 0 && p.trend_sd[1] > 0; }
 
@@ -32,7 +19,7 @@ bool readable(const Patch& p) { return p.trend_sd[0] > 0 && p.trend_sd[1] > 0; }
 Evenness evennessBetween(const Patch& panel, const Patch& card, const Light& light) {
   if (!readable(panel) || !readable(card)) return {0, kUnknown};
   const std::array<double, 2> way{panel.centre.x - card.centre.x, panel.centre.y - card.centre.y};
-  const auto gain_panel = gainSlope(light, panel.centre), gain_card = gainSlope(light, card.centre);
+  const auto gain_panel = light.slope(panel.centre), gain_card = light.slope(card.centre);
   double seen = 0, apart = 0, noise = 0, far = 0;
   for (std::size_t k = 0; k < 2; ++k) {
     const double on_panel = panel.trend[k] + gain_panel[k], on_card = card.trend[k] + gain_card[k];
@@ -46,7 +33,7 @@ Evenness evennessBetween(const Patch& panel, const Patch& card, const Light& lig
   // Slopes that disagree: a film that slopes in one of them, or a course between that is not quadratic. A quarter of the gap.
   const double course = std::max(0.0, apart * apart - noise) / 16;
   const double variance = 0.25 * noise + film * film + course;
-  const double usual = light.greys() < 2 ? kUsualOneGrey : kUsualTwoGreys;
+  const double usual = light.map() ? kUsualMapped : light.greys() < 2 ? kUsualOneGrey : kUsualTwoGreys;
   const double trust = usual * usual / (usual * usual + variance);
   return {trust * seen, std::sqrt(trust * variance)};
 }

@@ -15,8 +15,9 @@ constexpr double kLine = 0.15;      // greys whose spread across is under this s
 
 Mat3 xyzByLogGain(const Vec3& corrected_xyz) { return kFromSharp * Mat3::diagonal(kBradford * corrected_xyz); }
 
-Result<Light> Light::fromGreys(std::span<const Patch> greys, double grey_y) {
+Result<Light> Light::fromGreys(std::span<const Patch> greys, double grey_y, std::optional<LightMap> map) {
   Light light;
+  light.map_ = std::move(map);
   for (std::size_t i = 0; i < greys.size(); ++i) {
     const Patch& grey = greys[i];
     const std::string name = greys.size() < 2 ? "The grey patch" : "Grey patch " + std::to_string(i + 1);
@@ -67,6 +68,7 @@ std::vector<double> Light::weights(Point place) const {
   const std::size_t n = places_.size();
   if (n == 0) return {};
   if (n == 1) return {1.0};
+  if (map_) return std::vector<double>(n, 1.0 / static_cast<double>(n));
   double dx = place.x - origin_.x, dy = place.y - origin_.y;
   const double reach = (1 + 2 * kBeyond) * 0.5 * (reach_high_ - reach_low_);
   std::vector<double> w(n);
@@ -88,11 +90,50 @@ std::vector<double> Light::weights(Point place) const {
   return w;
 }
 
-Mat3 Light::correction(Point place) const {
-  if (places_.empty()) return Mat3::identity();
+Light Light::fromPaper(LightMap map, double paper_y) {
+  Light light;
+  const Vec3 white = kBradford * kWhite<D50>;
+  light.level_ = Vec3{std::log(paper_y * white[0]), std::log(paper_y * white[1]), std::log(paper_y * white[2])};
+  light.map_ = std::move(map);
+  light.paper_is_grey_ = true;
+  return light;
+}
+
+Light Light::evenedTo(LightMap map, Point place) {
+  Light light;
+  light.level_ = map.logLight(place);
+  light.map_ = std::move(map);
+  return light;
+}
+
+Vec3 Light::logGainAt(Point place) const {
+  if (level_) return *level_ - map_->logLight(place);
   const auto w = weights(place);
   Vec3 log_gain{};
-  for (std::size_t i = 0; i < w.size(); ++i) log_gain = log_gain + w[i] * log_gains_[i];
+  for (std::size_t i = 0; i < w.size(); ++i)
+    log_gain = log_gain + w[i] * (map_ ? log_gains_[i] + map_->logLight(places_[i]) - map_->logLight(place) : log_gains_[i]);
+  return log_gain;
+}
+
+std::array<double, 2> Light::slope(Point at) const {
+  if (map_) {
+    const auto light = map_->slope(at);
+    return {-light[0], -light[1]};
+  }
+  std::array<double, 2> slope{};
+  const auto here = weights(at), along_x = weights({at.x + 1, at.y}), along_y = weights({at.x, at.y + 1});
+  for (std::size_t i = 0; i < here.size(); ++i) {
+    const Vec3& g = log_gains_[i];
+    const double mean = (g[0] + g[1] + g[2]) / 3;
+    slope[0] += (along_x[i] - here[i]) * mean;
+    slope[1] += (along_y[i] - here[i]) * mean;
+  }
+  return slope;
+}
+
+Mat3 Light::correction(Point place) const {
+  if (places_.empty() && !map_) return Mat3::identity();
+  const Vec3 log_gain = logGainAt(place);
   return kFromSharp * Mat3::diagonal({std::exp(log_gain[0]), std::exp(log_gain[1]), std::exp(log_gain[2])}) * kBradford;
 }
 

@@ -1,10 +1,13 @@
-// The light over the set-up, as the grey patches show it.
+// The light over the set-up, as the grey patches and white paper show it.
 #pragma once
 
+#include <array>
+#include <optional>
 #include <span>
 #include <vector>
 
 #include "base/problem.hpp"
+#include "camera/light_map.hpp"
 #include "camera/patch.hpp"
 #include "colour/adapt.hpp"
 #include "photo/geometry.hpp"
@@ -16,6 +19,9 @@ namespace huewright {
 /// A gain is a factor on each Bradford-sharpened channel. Its logarithm is known at every grey patch and interpolated between
 /// them: one grey holds everywhere; two or more in line go linearly along their axis; three or more spread out give a plane.
 /// Beyond the outermost greys the line or plane is followed for half of their span, then held.
+///
+/// Where plain paper has shown how the light lies (LightMap), its surface says how the light differs between places, and the greys together
+/// only set the level: each of them carried to the place by the surface, their mean taken.
 class Light {
  public:
   /// No grey: the photo is taken as it is.
@@ -23,12 +29,24 @@ class Light {
 
   /// In: greys as sampled; grey_y = their luminance factor, 0..1 (perfect white = 1).
   /// Errors: GreyUnusable when a grey is black, fully masked or wholly clipped.
-  static Result<Light> fromGreys(std::span<const Patch> greys, double grey_y);
+  /// map: of plain paper in the same photo, or in another one of the same set-up; absent: none.
+  static Result<Light> fromGreys(std::span<const Patch> greys, double grey_y, std::optional<LightMap> map = {});
+
+  /// No grey, but white paper in the photo itself: it sets the level as well, as if it were a white of luminance factor paper_y, 0..1.
+  static Light fromPaper(LightMap map, double paper_y);
+
+  /// No grey, and paper in another photo: brought to the light at one place, whose colour and level stay as photographed.
+  static Light evenedTo(LightMap map, Point place);
 
   std::size_t greys() const { return places_.size(); }
+  const std::optional<LightMap>& map() const { return map_; }
+  bool paperIsGrey() const { return paper_is_grey_; }
 
   /// Share of each grey in the log gain at a place; sums to 1. Empty without greys.
   std::vector<double> weights(Point place) const;
+
+  /// Slope of the log gain along x and y, mean of the three channels, per pixel.
+  std::array<double, 2> slope(Point place) const;
 
   /// The linear map from XYZ as photographed to XYZ as corrected, at a place.
   Mat3 correction(Point place) const;
@@ -40,6 +58,11 @@ class Light {
   const Vec3& logGain(std::size_t i) const { return log_gains_[i]; }
 
  private:
+  Vec3 logGainAt(Point place) const;
+
+  std::optional<LightMap> map_;
+  std::optional<Vec3> level_;  ///< without greys: the log light that needs no gain
+  bool paper_is_grey_ = false;
   std::vector<Point> places_;
   std::vector<Vec3> log_gains_;
   std::vector<Mat3> covariances_;

@@ -14,11 +14,22 @@ constexpr std::array kJudge{
               "colour, so the answer is wide without a chart."},
     OptionRow{"Where things are in the photo", "--grey", "Q", Takes::RepeatedValue, "",
               "A neutral grey patch: it sets white balance and exposure. Two or more, on either side of panel and card, also even out the light."},
+    OptionRow{"Where things are in the photo", "--black", "Q", Takes::OneValue, "",
+              "A glossy black chip beside the panel: it shows what the clear mirrors of the room, and that is taken off."},
+    OptionRow{"Where things are in the photo", "--steps", "N,N,...", Takes::OneValue, "",
+              "The panel is stepped: strips side by side along its longer side, with so many coats each, from the left or the top of the picture; 0 "
+              "is bare ground. Their edges are found, and each strip is judged."},
+    OptionRow{"More photos", "--plain-sheet", "PHOTO", Takes::OneValue, "",
+              "A photo of plain matt white paper laid over everything, camera and lamp as they were: it evens out the light."},
+    OptionRow{"More photos", "--swapped", "PHOTO", Takes::OneValue, "",
+              "A second shot with panel and card changed over, or the mat turned by half, camera and lamp as they were. The two are averaged, so "
+              "that what the light's angle does to a metallic paint cancels."},
     OptionRow{"What is known", "--grey-y", "Y", Takes::OneValue, "",
               "How light the grey patch is, as a share of white: 0.18 for an 18 % grey. Without it 0.18 is assumed and said."},
     OptionRow{"What is known", "--mix", "STRONG:WEAK", Takes::RepeatedValue, "",
               "The panel's parts of strong and weak tint, such as 1:3. Give it once for all panels or once for each."},
     OptionRow{"What is known", "--coats", "N", Takes::OneValue, "", "How many coats the panel has; halves are allowed."},
+    OptionRow{"What is known", "--carrier", "N", Takes::OneValue, "", "Volumes of clear carrier to one of tint. Goes into the series."},
     OptionRow{"What is known", "--card-kind", "KIND", Takes::OneValue, "same similar printed other unknown",
               "What the card is made of, compared with the panel. Other pigments may match in one light and part in another, so anything "
               "but \"same\" widens the answer. Without it: unknown."},
@@ -29,7 +40,34 @@ constexpr std::array kJudge{
               "alone (2.0); common practice, no source."},
     OptionRow{"What is wanted", "--explain", "", Takes::Nothing, "", "Show what the uncertainty is made of."},
     OptionRow{"What is wanted", "--json", "", Takes::Nothing, "", "Print the whole report as JSON (see docs/json.md)."},
+    OptionRow{"What is wanted", "--series", "OUT.json", Takes::OneValue, "",
+              "Write the readings as a series file, for working out the next mix. Needs --mix, --carrier, and --coats or --steps."},
     OptionRow{"What is wanted", "--gate", "", Takes::Nothing, "", "Exit with 1 unless the (first) panel is surely within the tolerance."},
+};
+
+constexpr std::array kMap{
+    OptionRow{"Where things are in the photo", "--panel", "Q", Takes::RepeatedValue, "",
+              "The sprayed panel. Of several the first is drawn."},
+    OptionRow{"Where things are in the photo", "--card", "Q", Takes::OneValue, "", "The wanted colour: a card, an old part, a swatch."},
+    OptionRow{"Where things are in the photo", "--card-lab", "L,a,b", Takes::OneValue, "",
+              "The wanted colour as CIELAB numbers (D50, 2 degrees) instead of a place in the photo. Only as good as the photo's absolute "
+              "colour, so the answer is wide without a chart."},
+    OptionRow{"Where things are in the photo", "--grey", "Q", Takes::RepeatedValue, "",
+              "A neutral grey patch: it sets white balance and exposure. Two or more, on either side of panel and card, also even out the light."},
+    OptionRow{"Where things are in the photo", "--black", "Q", Takes::OneValue, "",
+              "A glossy black chip beside the panel: it shows what the clear mirrors of the room, and that is taken off."},
+    OptionRow{"More photos", "--plain-sheet", "PHOTO", Takes::OneValue, "",
+              "A photo of plain matt white paper laid over everything, camera and lamp as they were: it evens out the light."},
+    OptionRow{"What is known", "--grey-y", "Y", Takes::OneValue, "",
+              "How light the grey patch is, as a share of white: 0.18 for an 18 % grey. Without it 0.18 is assumed and said."},
+    OptionRow{"What is known", "--card-kind", "KIND", Takes::OneValue, "same similar printed other unknown",
+              "What the card is made of, compared with the panel. Other pigments may match in one light and part in another, so anything "
+              "but \"same\" widens the answer. Without it: unknown."},
+    OptionRow{"What is known", "--encoding", "WORD", Takes::OneValue, "auto linear srgb",
+              "What the picture's numbers mean. Without it the profile in the file is obeyed, or sRGB assumed."},
+    OptionRow{"What is wanted", "--tolerance", "T", Takes::OneValue, "neighbour touching alone",
+              "The largest difference that passes, in CIEDE2000 units, or a word: touching (0.5), neighbour (1.0, used without this option), "
+              "alone (2.0); common practice, no source."},
 };
 
 constexpr std::array kMat{
@@ -45,10 +83,18 @@ constexpr std::array kCommands{
                "It says \"can't say\" when the photo cannot tell.\n\n"
                "With no place given, the printed mat is looked for (see huewright mat), and what lies in its windows is judged.\n\n"
                "A place Q is X,Y,WIDTH,HEIGHT or four corners X1,Y1,X2,Y2,X3,Y3,X4,Y4, going round, in pixels of the upright picture. Mark "
-               "well inside the edges; a rim of each region is left out anyway. PHOTO is a JPEG, PNG, TIFF, HEIC, HEIF or AVIF file.",
+               "well inside the edges; a rim of each region is left out anyway. PHOTO is a JPEG, PNG, TIFF, HEIC, HEIF or AVIF file, a DNG or the camera's raw file.",
                kJudge,
                "huewright judge sample-images/too-strong.jpg --panel 142,112,321,396 --card 578,125,230,231 --grey 614,454,157,87 --grey-y 0.19 "
                "--mix 1:2 --coats 4 --card-kind same"},
+    CommandRow{"map", "PHOTO OUT.png", "a picture of where on the panel the colour is off, and by how much",
+               "Judges the panel as judge does, then draws the difference from the card's mean place by place: the panel beside its map, a scale, a line where "
+               "the tolerance is crossed, and in words how mottled the panel is and how its edges differ from its middle. Places with glare or shadow are "
+               "left out.\n\n"
+               "With no place given, the printed mat is looked for.",
+               kMap,
+               "huewright map sample-images/too-strong.jpg map.png --panel 142,112,321,396 --card 578,125,230,231 --grey 614,454,157,87 --grey-y 0.19 "
+               "--card-kind same"},
     CommandRow{"mat", "OUT.pdf", "a sheet to print: places for panel, card and grey, and markers",
                "Writes a sheet to print: windows for up to four panels, the card and grey patches, side by side across the light, with markers round "
                "them, an arrow to the lamp and the rules for a good photo. Its blank paper shows how even the light is.\n\n"

@@ -44,6 +44,16 @@ Result<Lab<D50>> labOf(const std::string& text) {
   return Lab<D50>{v[0], v[1], v[2]};
 }
 
+Result<std::vector<double>> stepsOf(const std::string& text) {
+  std::vector<double> coats;
+  for (const std::string_view part : split(text, ',')) {
+    const auto n = numberOf(part);
+    if (!n) return fail(Code::BadSteps, text);
+    coats.push_back(*n);
+  }
+  return coats;
+}
+
 Result<std::size_t> choiceOf(const std::string& text, std::span<const std::string_view> words, std::string_view option) {
   const auto at = std::ranges::find(words, text);
   if (at != words.end()) return static_cast<std::size_t>(at - words.begin());
@@ -69,7 +79,7 @@ Result<double> anyNumberOf(const std::string& text, std::string_view what) {
 
 std::string colourLine(const std::string& name, const ColourReading& r, bool exact, bool blocks) {
   std::string line = "  " + name;
-  line.resize(12, ' ');
+  line.resize(std::max<std::size_t>(12, line.size() + 2), ' ');
   if (blocks) line += colourBlock(r.lab) + "  ";
   const auto tenths = [](double v) { return std::round(10 * v) / 10 + 0.0; };  // never "-0.0"
   line += fmt::format("L* {:5.1f}  a* {:6.1f}  b* {:6.1f}", tenths(r.lab.L), tenths(r.lab.a), tenths(r.lab.b));
@@ -108,7 +118,8 @@ Result<JudgeRequest> judgeRequest(const Arguments& arguments, const Standards& s
   };
   for (const auto& problem : {quads("--panel", [&](const Quad& q) { request.regions.panels.push_back(q); }),
                               quads("--card", [&](const Quad& q) { request.regions.card = q; }),
-                              quads("--grey", [&](const Quad& q) { request.regions.greys.push_back(q); })})
+                              quads("--grey", [&](const Quad& q) { request.regions.greys.push_back(q); }),
+                              quads("--black", [&](const Quad& q) { request.regions.black = q; })})
     if (problem) return std::unexpected(*problem);
 
   // One value, read by a function that answers with a Result, put where it belongs.
@@ -127,6 +138,8 @@ Result<JudgeRequest> judgeRequest(const Arguments& arguments, const Standards& s
        {take("--card-lab", labOf, [&](const Lab<D50>& lab) { request.card_lab = lab; }),
         take("--grey-y", [](const std::string& t) { return anyNumberOf(t, "--grey-y"); }, [&](double y) { request.grey_y = y; }),
         take("--coats", [](const std::string& t) { return anyNumberOf(t, "--coats"); }, [&](double n) { request.coats = n; }),
+        take("--carrier", [](const std::string& t) { return anyNumberOf(t, "--carrier"); }, [&](double n) { request.carrier = n; }),
+        take("--steps", stepsOf, [&](const std::vector<double>& coats) { request.steps = coats; }),
         take("--tolerance", [&](const std::string& t) { return toleranceOf(t, standards); }, [&](double t) { request.tolerance = t; }),
         take("--card-kind", [&](const std::string& t) { return choiceOf(t, kinds, "--card-kind"); },
              [&](std::size_t i) { request.card_kind = static_cast<CardKind>(i); }),
@@ -134,6 +147,9 @@ Result<JudgeRequest> judgeRequest(const Arguments& arguments, const Standards& s
              [&](std::size_t i) { request.encoding = static_cast<Encoding>(i); })})
     if (problem) return std::unexpected(*problem);
 
+  if (const std::string* sheet = arguments.value("--plain-sheet")) request.plain_sheet = *sheet;
+  if (const std::string* swapped = arguments.value("--swapped")) request.swapped = *swapped;
+  if (const std::string* series = arguments.value("--series")) request.series = *series;
   if (const auto at = arguments.options.find("--mix"); at != arguments.options.end())
     for (const std::string& text : at->second) {
       const auto mix = mixOf(text);
@@ -148,19 +164,24 @@ std::string judgeText(const JudgeReport& report, bool explain, bool blocks) {
   const Reading& reading = report.reading;
   const std::size_t panels = reading.panels.size();
   std::string out;
-  for (std::size_t i = 0; i < panels; ++i) out += wrapped(report.verdicts[i].sentence, kWidth, 0);
-  if (!report.ranking.sentence.empty()) out += wrapped(report.ranking.sentence, kWidth, 0);
-  out += "\n";
   for (std::size_t i = 0; i < panels; ++i)
-    out += colourLine(panels == 1 ? "panel" : panelName(i, panels), reading.panels[i], false, blocks);
+    if (!report.stepped || i == report.main) out += wrapped(report.verdicts[i].sentence, kWidth, 0);
+  if (!report.ranking.sentence.empty()) out += wrapped(report.ranking.sentence, kWidth, 0);
+  if (report.swap)
+    out += wrapped(fmt::format("Averaged over two shots, panel and card changed over. They differ by {:.1f} in ΔE00; the place alone made the panel "
+                               "{:.1f} % {} against the card.",
+                               report.swap->apart, 100 * std::abs(std::expm1(report.swap->brightness)), report.swap->brightness < 0 ? "darker" : "lighter"),
+                   kWidth, 0);
+  out += "\n";
+  for (std::size_t i = 0; i < panels; ++i) out += colourLine(report.names[i], reading.panels[i], false, blocks);
   out += colourLine("card", reading.card, !reading.card_in_photo, blocks);
 
-  if (panels == 1 && !report.advice.actions.empty()) {
+  if ((panels == 1 || report.stepped) && !report.advice.actions.empty()) {
     out += "\nWhat to do\n";
     int n = 0;
     for (const Step& step : report.advice.actions) out += wrapped(fmt::format("{}. {}", ++n, step.sentence), kWidth, 2, 3);
   }
-  if (explain) out += budgetText(report.verdicts.front());
+  if (explain) out += budgetText(report.verdicts[report.main]);
   if (!report.cautions.empty()) {
     out += "\nTake with care\n";
     for (const Caution& caution : report.cautions) out += wrapped("- " + sentence(caution), kWidth, 2, 2);

@@ -6,6 +6,7 @@
 #include "cli/command_table.hpp"
 #include "cli/help.hpp"
 #include "cli/judge_command.hpp"
+#include "cli/map_command.hpp"
 #include "cli/mat_command.hpp"
 #include "session/data_folder.hpp"
 #include "session/report_json.hpp"
@@ -28,7 +29,7 @@ Outcome judge(const Arguments& arguments, bool blocks) {
   Outcome outcome;
   const bool explain = arguments.has("--explain");
   outcome.out = arguments.has("--json") ? toJson(*report, explain) : judgeText(*report, explain, blocks);
-  if (arguments.has("--gate") && report->verdicts.front().band != Band::There) outcome.exit = 1;
+  if (arguments.has("--gate") && report->verdicts[report->main].band != Band::There) outcome.exit = 1;
   return outcome;
 }
 
@@ -40,6 +41,18 @@ Outcome mat(const Arguments& arguments) {
   const auto written = writeMat(*request, *calib);
   if (!written) return wentWrong(written.error());
   return {0, matText(*request, *written), {}};
+}
+
+Outcome map(const Arguments& arguments) {
+  const auto calib = findCalib();
+  if (!calib) return wentWrong(calib.error());
+  const auto session = Session::open(*calib);
+  if (!session) return wentWrong(session.error());
+  const auto request = mapRequest(arguments, session->standards());
+  if (!request) return wentWrong(request.error());
+  const auto report = session->map(*request);
+  if (!report) return wentWrong(report.error());
+  return {0, mapText(*request, *report), {}};
 }
 
 }  // namespace
@@ -58,6 +71,7 @@ Outcome run(const std::vector<std::string>& words, bool blocks) {
   if (command == table.end()) return wentWrong({Code::BadOption, "No command was given"});
   if (arguments->want == Arguments::Want::CommandHelp) return {0, commandHelp(*command), {}};
   if (arguments->command == "mat") return mat(*arguments);
+  if (arguments->command == "map") return map(*arguments);
   return judge(*arguments, blocks);
 }
 

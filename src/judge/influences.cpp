@@ -16,7 +16,10 @@ constexpr double kGreyMeasured = 0.02, kGreyAssumed = 0.15;  // relative luminan
 constexpr double kGreyTint = 0.007;                          // relative, per sharpened channel: a grey is never quite neutral
 constexpr double kBrightness = 0.003, kBrightnessAlone = 0.02;  // relative, per region; without a card in the photo
 constexpr double kDriftOneGrey = 0.0015, kDriftTwoGreys = 0.001, kDriftNoGrey = 0.003;  // relative, per sharpened channel and region
+constexpr double kDriftPaper = 0.001;                        // the same where paper has shown the light
+constexpr double kPaperTint = 0.02;                          // relative, per sharpened channel: paper in place of a grey
 constexpr double kVeilShared = 0.004, kVeilOwn = 0.0006;     // of white
+constexpr double kVeilElsewhere = 0.05;                      // relative: another place mirrors another part of the room; judgement
 constexpr double kContrast = 0.15, kToe = 0.058, kSaturation = 0.115, kTwistDegrees = 4.6;  // rendered files
 constexpr double kMatrixRendered = 0.068, kMatrixLinear = 0.045;  // off-diagonal terms in linear sRGB, rows sum to 1
 constexpr double kUntagged = 1.25;                           // factor on the rendering causes
@@ -47,6 +50,7 @@ struct Maker {
       const Vec3 there = shift(toVec(colours[i].xyz));
       influence.on_lab[i] = toVec(toLab(Xyz<D50>{there[0], there[1], there[2]})) - toVec(toLab(colours[i].xyz));
     }
+    influence.every_shot = true;
     made.push_back(std::move(influence));
   }
 };
@@ -85,24 +89,25 @@ void addGrey(Maker& maker, const Light& light, const Circumstances& at) {
       }
       maker.made.push_back(std::move(influence));
     }
-  const double level = light.greys() > 0 && at.grey_measured ? kGreyMeasured : kGreyAssumed;
+  const double level = light.greys() > 0 && at.grey_measured ? kGreyMeasured : kGreyAssumed;  // papers differ as widely
   maker.shared(Cause::Grey, [=](const Vec3& xyz) { return (1 + level) * xyz; });
   for (std::size_t k = 0; k < 3; ++k)
-    maker.shared(Cause::Grey, [=](const Vec3& xyz) {
+    maker.shared(Cause::Grey, [=, &light](const Vec3& xyz) {
       Vec3 shift{};
-      shift[k] = kGreyTint;
+      shift[k] = light.paperIsGrey() ? kPaperTint : kGreyTint;
       return xyz + xyzByLogGain(xyz) * shift;
     });
 }
 
 void addLight(Maker& maker, const Light& light, const Circumstances& at) {
   const bool one = light.greys() == 1, none = light.greys() == 0;
-  const double usual = none ? kDriftNoGrey : one ? kDriftOneGrey : kDriftTwoGreys;
+  const double usual = light.map() ? kDriftPaper : none ? kDriftNoGrey : one ? kDriftOneGrey : kDriftTwoGreys;
   for (std::size_t i = 0; i < maker.colours.size(); ++i) {
     const double drift = std::hypot(usual, i < at.uneven_sd.size() ? at.colour_drift : 0.0);  // on the panels, against the card
     const Vec3 xyz = toVec(maker.colours[i].xyz);
     const double uneven = i < at.uneven_sd.size() ? at.uneven_sd[i] : maker.card_in_photo ? 0.0 : kBrightnessAlone;
-    maker.own(Cause::Light, i, std::hypot(kBrightness, uneven) * xyz);
+    const double shade = i < at.shade_sd.size() ? at.shade_sd[i] : 0.0;
+    maker.own(Cause::Light, i, std::hypot(kBrightness, uneven, shade) * xyz);
     for (std::size_t k = 0; k < 3; ++k) {
       Vec3 shift{};
       shift[k] = drift;
@@ -111,10 +116,23 @@ void addLight(Maker& maker, const Light& light, const Circumstances& at) {
   }
 }
 
-void addVeil(Maker& maker) {
+void addVeil(Maker& maker, const Circumstances& at) {
   const Vec3 white = kWhite<D50>;
-  maker.shared(Cause::Veil, [=](const Vec3& xyz) { return xyz + kVeilShared * white; });
-  for (std::size_t i = 0; i < maker.colours.size(); ++i) maker.own(Cause::Veil, i, kVeilOwn * white);
+  const double shared = at.veil_sd.value_or(kVeilShared);
+  maker.shared(Cause::Veil, [=](const Vec3& xyz) { return xyz + shared * white; });
+  const std::size_t card = maker.card_in_photo ? maker.colours.size() - 1 : maker.colours.size();
+  for (std::size_t i = 0; i < maker.colours.size(); ++i) {
+    // What was seen to be mirrored may differ from place to place; and nobody said whether the card mirrors at all.
+    double own = std::hypot(kVeilOwn, kVeilElsewhere * at.veil);
+    if (i == card && at.card_gloss == Gloss::Unsure) own = std::hypot(own, 0.5 * at.veil);
+    maker.own(Cause::Veil, i, own * white);
+  }
+}
+
+/// Where the camera has brightened and darkened parts of the picture by itself.
+void addTone(Maker& maker, const Circumstances& at) {
+  if (at.tone_spread <= 0) return;
+  for (std::size_t i = 0; i < maker.colours.size(); ++i) maker.own(Cause::Rendering, i, at.tone_spread * toVec(maker.colours[i].xyz));
 }
 
 void addRendering(Maker& maker, const Circumstances& at) {
@@ -186,7 +204,8 @@ std::vector<Influence> influences(std::span<const Measured> colours, bool card_i
   addTexture(maker);
   addGrey(maker, light, at);
   addLight(maker, light, at);
-  addVeil(maker);
+  addVeil(maker, at);
+  addTone(maker, at);
   addRendering(maker, at);
   addClipping(maker);
   addCamera(maker, at);

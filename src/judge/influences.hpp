@@ -22,6 +22,13 @@ struct Circumstances {
   bool tagged = true;
   bool grey_measured = false; ///< --grey-y was given
   std::vector<double> uneven_sd{}; ///< per panel, standard deviation of its brightness against the card's; empty: nothing to compare with
+  std::vector<double> shade_sd{};  ///< per colour, relative: what a shadow on it leaves unknown of its brightness
+  std::vector<double> evened{};    ///< a panel: natural log of the brightness against the card that its slopes explained
+  double most_uneven = 0;          ///< relative brightness between a panel and the card that was evened out
+  double tone_spread = 0;          ///< relative: how far the camera's local changes of brightness go
+  double veil = 0;                 ///< share of white that a black chip showed; taken off already
+  std::optional<double> veil_sd{}; ///< its standard deviation; absent: no chip
+  Gloss card_gloss = Gloss::Unsure;
   double colour_drift = 0;         ///< relative change of the light's colour between panel and card that the grey shows, not corrected
   double pivot_y = 0.18;      ///< luminance at which a tone curve is anchored by the grey
 };

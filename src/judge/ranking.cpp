@@ -38,24 +38,29 @@ double apart(const Joint& s, const Vec3& a, const Vec3& b) {
   return q / sd;
 }
 
-std::string letter(std::size_t panel) { return std::string(1, static_cast<char>('A' + static_cast<int>(panel))); }
+std::string nameOf(std::size_t panel, const RankWords& words) {
+  return panel < words.names.size() ? words.names[panel] : std::string(1, static_cast<char>('A' + static_cast<int>(panel)));
+}
 
-std::string pairSentence(std::size_t near, std::size_t far, bool surely, std::span<const Mix> mixes) {
-  if (surely) return fmt::format("{} is nearer than {}, surely", letter(near), letter(far));
-  std::string text = fmt::format("{} and {} cannot be told apart", letter(near), letter(far));
+std::string pairSentence(std::size_t near, std::size_t far, bool surely, std::span<const Mix> mixes, const RankWords& words) {
+  const std::string a = nameOf(near, words), b = nameOf(far, words);
+  if (surely) return fmt::format("{} {} nearer than {}, surely", a, words.by_coats ? "come" : "is", b);
+  std::string text = fmt::format("{} and {} cannot be told apart", a, b);
+  if (words.by_coats) return text + ": keep the fewer, one can be added but none taken off";
   if (mixes.empty()) return text + ": keep the stronger mix";
   const double share_near = mixes[near].share(), share_far = mixes[far].share();
   if (share_near == share_far) return text;
   const std::size_t stronger = share_near > share_far ? near : far;
-  return text + fmt::format(": keep the stronger mix, {} ({:g}:{:g})", letter(stronger), mixes[stronger].strong, mixes[stronger].weak);
+  return text + fmt::format(": keep the stronger mix, {} ({:g}:{:g})", nameOf(stronger, words), mixes[stronger].strong, mixes[stronger].weak);
 }
 
 }  // namespace
 
-Ranking rank(const Reading& reading, std::span<const Verdict> verdicts, std::span<const Mix> mixes) {
+Ranking rank(const Reading& reading, std::span<const Verdict> verdicts, std::span<const Mix> mixes, const RankWords& words) {
   Ranking ranking;
   std::vector<std::size_t> order(verdicts.size());
   std::iota(order.begin(), order.end(), std::size_t{0});
+  std::erase_if(order, [&](std::size_t i) { return std::ranges::find(words.left_out, i) != words.left_out.end(); });
   std::ranges::stable_sort(order, {}, [&](std::size_t i) { return verdicts[i].de00; });
   for (std::size_t i = 0; i < order.size(); ++i) {
     Rank rank{order[i], false};
@@ -64,11 +69,14 @@ Ranking rank(const Reading& reading, std::span<const Verdict> verdicts, std::spa
       const Joint joint = jointCovariance(reading, near, far, verdicts[near], verdicts[far]);
       constexpr double kSurely = 1.96;
       rank.surely_nearer = apart(joint, verdicts[far].delta.u, verdicts[near].delta.u) > kSurely;
-      ranking.sentence += (i == 0 ? "" : "; ") + pairSentence(near, far, rank.surely_nearer, mixes);
+      ranking.sentence += (i == 0 ? "" : "; ") + pairSentence(near, far, rank.surely_nearer, mixes, words);
     }
     ranking.order.push_back(rank);
   }
-  if (!ranking.sentence.empty()) ranking.sentence += ".";
+  if (!ranking.sentence.empty()) {
+    if (ranking.sentence[0] >= 'a' && ranking.sentence[0] <= 'z') ranking.sentence[0] = static_cast<char>(ranking.sentence[0] - 'a' + 'A');
+    ranking.sentence += ".";
+  }
   return ranking;
 }
 

@@ -26,6 +26,7 @@ std::string_view causeName(Cause cause);
 struct Influence {
   Cause cause{};
   std::vector<Vec3> on_lab;  ///< panels in order, then the card
+  bool every_shot = false;   ///< the same in every photo of this camera, grey and set-up; else another photo draws it anew
 };
 
 struct ColourReading {
@@ -37,26 +38,48 @@ struct ColourReading {
   double masked = 0;          ///< share left out as glare or shadow, 0..1
 };
 
+/// What evened out the light.
+enum class LightFrom { Nothing, Greys, Paper, Sheet };
+
+/// "nothing", "greys", "paper", "sheet".
+std::string_view lightFromName(LightFrom from);
+
 struct Reading {
   std::vector<ColourReading> panels;
   ColourReading card;
   bool card_in_photo = true;  ///< false: the card is numbers, exact by definition
   std::vector<Influence> influences;
   std::vector<Caution> cautions;
+  LightFrom light_from = LightFrom::Nothing;
+  std::optional<double> paper_residual;///< relative, of the light map: what its smooth surface leaves of the paper
+  std::optional<double> veil;          ///< share of white that a black chip showed and that was taken off
   ProfileKind profile = ProfileKind::None;
   std::optional<double> loo_de00;
+  Light light;                         ///< that the colours were corrected by
+  Vec3 veil_xyz{};                     ///< as photographed: taken off glossy surfaces before the light
+  std::vector<double> evened;          ///< a panel: natural log of the brightness against the card that its slopes explained
 };
+
+/// Whether a surface mirrors the room.
+enum class Gloss { Yes, No, Unsure };
 
 struct MeasureOptions {
   std::optional<double> grey_y;        ///< luminance factor of the grey patch, 0..1; absent: 0.18 is assumed and said
   std::optional<Lab<D50>> card_lab;    ///< the card as numbers instead of a region
+  std::optional<LightMap> sheet{};     ///< from a photo of a plain sheet in the same set-up; else the scene's own paper is used
+  bool by_slopes = true;               ///< even out what the slopes inside panel and card tell; not for one of a pair that cancels it
+  Gloss card_gloss = Gloss::Unsure;    ///< whether the card mirrors the room as the panel does; matters with a black chip only
 };
 
 inline constexpr double kAssumedGreyY = 0.18;
+inline constexpr double kPaperY = 0.83;   ///< luminance factor of white printing paper; 0.78 to 0.90 (from memory)
 
-/// Reads all regions in one pass over the photo: linear, grey gain, Lab (D50, 2°).
-/// Errors: of Photo::pixels; RegionTooSmall, RegionAllMasked, GreyUnusable, NoCard, NoPanel.
+/// Reads all regions in one pass over the photo: linear, veil, light map, grey gain, Lab (D50, 2°).
+/// Errors: of Photo::pixels; RegionTooSmall, RegionAllMasked, GreyUnusable, BlackUnusable, NoCard, NoPanel.
 Result<Reading> measure(Photo& photo, const Scene& scene, const CameraProfile& profile, const MeasureOptions& options);
+
+/// Sets every lab_sd from the influences.
+void refreshDeviations(Reading& reading);
 
 /// Covariance of u (see deltaVector) of one panel against the card, without or with one cause only.
 Mat3 covarianceOfDifference(const Reading& reading, std::size_t panel, const Mat3& by_panel, const Mat3& by_card,

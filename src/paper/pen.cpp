@@ -1,5 +1,6 @@
 #include "paper/pen.hpp"
 
+#include <algorithm>
 #include <cairo-pdf.h>
 #include <cairo.h>
 #include <cmath>
@@ -33,6 +34,7 @@ struct Pen::Surface {
   bool is_pdf = false;
   double per_mm = 1;
   std::vector<Quad> type;
+  cairo_status_t image_status = CAIRO_STATUS_SUCCESS;  // of the first picture that could not be put on the page
 
   Surface() = default;
   Surface(const Surface&) = delete;
@@ -56,15 +58,15 @@ struct Pen::Surface {
     cairo_set_line_join(cairo, CAIRO_LINE_JOIN_ROUND);
   }
 
-  void ink(double grey) { cairo_set_source_rgb(cairo, grey, grey, grey); }
+  void dip(const Ink& ink) { cairo_set_source_rgb(cairo, ink.r, ink.g, ink.b); }
 
   void face(const Type& wanted) {
     cairo_select_font_face(cairo, kFamily, CAIRO_FONT_SLANT_NORMAL, wanted.bold ? CAIRO_FONT_WEIGHT_BOLD : CAIRO_FONT_WEIGHT_NORMAL);
     cairo_set_font_size(cairo, wanted.size);
   }
 
-  void stroke(double width, double grey, double dash) {
-    ink(grey);
+  void stroke(double width, const Ink& ink, double dash) {
+    dip(ink);
     cairo_set_line_width(cairo, width);
     cairo_set_dash(cairo, &dash, dash > 0 ? 1 : 0, 0);
     cairo_stroke(cairo);
@@ -103,7 +105,7 @@ Pen Pen::picture(double width, double height, double dpi) {
   const auto pixels = [&](double mm) { return static_cast<int>(std::lround(mm * s->per_mm)); };
   s->surface = cairo_image_surface_create(CAIRO_FORMAT_RGB24, pixels(width), pixels(height));
   Pen pen(std::move(s));
-  pen.surface_->ink(1);
+  pen.surface_->dip(1);
   cairo_paint(pen.surface_->cairo);
   return pen;
 }
@@ -116,38 +118,89 @@ void Pen::push(Point origin, double scale) {
 
 void Pen::pop() { cairo_restore(surface_->cairo); }
 
-void Pen::box(double x, double y, double width, double height, double grey) {
-  surface_->ink(grey);
+void Pen::box(double x, double y, double width, double height, Ink ink) {
+  surface_->dip(ink);
   cairo_new_path(surface_->cairo);
   cairo_rectangle(surface_->cairo, x, y, width, height);
   cairo_fill(surface_->cairo);
 }
 
-void Pen::disc(Point centre, double radius, double grey) {
-  surface_->ink(grey);
+void Pen::disc(Point centre, double radius, Ink ink) {
+  surface_->dip(ink);
   cairo_new_path(surface_->cairo);
   cairo_arc(surface_->cairo, centre.x, centre.y, radius, 0, 2 * std::numbers::pi);
   cairo_fill(surface_->cairo);
 }
 
-void Pen::polygon(std::span<const Point> corners, double grey) {
+void Pen::polygon(std::span<const Point> corners, Ink ink) {
   surface_->path(corners);
-  surface_->ink(grey);
+  surface_->dip(ink);
   cairo_fill(surface_->cairo);
 }
 
-void Pen::line(std::span<const Point> through, double width, double grey, double dash) {
+void Pen::line(std::span<const Point> through, double width, Ink ink, double dash) {
   surface_->path(through);
-  surface_->stroke(width, grey, dash);
+  surface_->stroke(width, ink, dash);
 }
 
-void Pen::circle(Point centre, double radius, double width, double grey) { arc(centre, radius, 0, 360, width, grey); }
+void Pen::circle(Point centre, double radius, double width, Ink ink) { arc(centre, radius, 0, 360, width, ink); }
 
-void Pen::arc(Point centre, double radius, double from, double to, double width, double grey) {
+void Pen::arc(Point centre, double radius, double from, double to, double width, Ink ink) {
   constexpr double kRadians = std::numbers::pi / 180;
   cairo_new_path(surface_->cairo);
   cairo_arc(surface_->cairo, centre.x, centre.y, radius, from * kRadians, to * kRadians);
-  surface_->stroke(width, grey, 0);
+  surface_->stroke(width, ink, 0);
+}
+
+void Pen::image(double x, double y, double width, double height, Size size, std::span<const std::uint8_t> rgb) {
+  Surface& s = *surface_;
+  const auto columns = static_cast<std::size_t>(std::max(0, size.width)), rows = static_cast<std::size_t>(std::max(0, size.height));
+  if (columns == 0 || rows == 0 || rgb.size() != 3 * columns * rows) {
+    s.image_status = CAIRO_STATUS_INVALID_SIZE;
+    return;
+  }
+  cairo_surface_t* picture = cairo_image_surface_create(CAIRO_FORMAT_RGB24, size.width, size.height);
+  if (const auto status = cairo_surface_status(picture); status != CAIRO_STATUS_SUCCESS) {
+    s.image_status = status;
+    cairo_surface_destroy(picture);
+    return;
+  }
+  const auto stride = static_cast<std::size_t>(cairo_image_surface_get_stride(picture));
+  unsigned char* data = cairo_image_surface_get_data(picture);
+  const std::uint8_t* from = rgb.data();
+  for (std::size_t row = 0; row < rows; ++row)
+    for (std::size_t column = 0; column < columns; ++column, from += 3) {
+      const std::uint32_t pixel = std::uint32_t{from[0]} << 16 | std::uint32_t{from[1]} << 8 | from[2];
+      std::memcpy(data + row * stride + 4 * column, &pixel, 4);
+    }
+  cairo_surface_mark_dirty(picture);
+  cairo_save(s.cairo);
+  cairo_rectangle(s.cairo, x, y, width, height);
+  cairo_clip(s.cairo);
+  cairo_translate(s.cairo, x, y);
+  cairo_scale(s.cairo, width / size.width, height / size.height);
+  cairo_set_source_surface(s.cairo, picture, 0, 0);
+  double dx = 1, dy = 1;
+  cairo_user_to_device_distance(s.cairo, &dx, &dy);
+  const bool smaller = std::min(std::abs(dx), std::abs(dy)) < 0.999;
+  cairo_pattern_set_filter(cairo_get_source(s.cairo), smaller && !s.is_pdf ? CAIRO_FILTER_GOOD : CAIRO_FILTER_NEAREST);
+  cairo_pattern_set_extend(cairo_get_source(s.cairo), CAIRO_EXTEND_PAD);  // its rim does not mix with the page
+  cairo_paint(s.cairo);
+  cairo_restore(s.cairo);
+  cairo_surface_destroy(picture);  // the page keeps what it needs of it
+}
+
+std::vector<std::string> Pen::wrapped(std::string_view text, const Type& type, double width) {
+  std::vector<std::string> lines(1);
+  while (!text.empty()) {
+    const auto end = std::min(text.find(' '), text.size());
+    const std::string word(text.substr(0, end));
+    const std::string longer = lines.back().empty() ? word : lines.back() + " " + word;
+    if (lines.back().empty() || widthOf(longer, type) <= width) lines.back() = longer;
+    else lines.push_back(word);
+    text.remove_prefix(std::min(end + 1, text.size()));
+  }
+  return lines;
 }
 
 double Pen::widthOf(std::string_view text, const Type& type) {
@@ -171,7 +224,7 @@ void Pen::text(Point at, std::string_view text, const Type& type) {
   const double left = x + ink.x_bearing, top = at.y + ink.y_bearing;
   const double right = left + ink.width, bottom = top + ink.height;
   surface_->type.push_back({{{surface_->onPage(left, top), surface_->onPage(right, top), surface_->onPage(right, bottom), surface_->onPage(left, bottom)}}});
-  surface_->ink(type.grey);
+  surface_->dip(type.ink);
   cairo_move_to(surface_->cairo, x, at.y);
   cairo_show_text(surface_->cairo, words.c_str());
 }
@@ -180,6 +233,7 @@ const std::vector<Quad>& Pen::typeBoxes() const { return surface_->type; }
 
 Result<std::string> Pen::pdfBytes() try {
   if (!surface_->is_pdf) return fail(Code::Internal, "a picture asked for as a page");
+  if (surface_->image_status != CAIRO_STATUS_SUCCESS) return failed(surface_->image_status);
   if (const auto status = cairo_status(surface_->cairo); status != CAIRO_STATUS_SUCCESS) return failed(status);
   cairo_show_page(surface_->cairo);
   cairo_surface_finish(surface_->surface);
@@ -192,6 +246,7 @@ Result<std::string> Pen::pdfBytes() try {
 Result<DrawnPicture> Pen::drawn() try {
   if (surface_->is_pdf) return fail(Code::Internal, "a page asked for as a picture");
   cairo_surface_flush(surface_->surface);
+  if (surface_->image_status != CAIRO_STATUS_SUCCESS) return failed(surface_->image_status);
   if (const auto status = cairo_status(surface_->cairo); status != CAIRO_STATUS_SUCCESS) return failed(status);
   DrawnPicture picture{{cairo_image_surface_get_width(surface_->surface), cairo_image_surface_get_height(surface_->surface)}, {}};
   const auto width = static_cast<std::size_t>(picture.size.width), height = static_cast<std::size_t>(picture.size.height);

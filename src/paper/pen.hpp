@@ -1,6 +1,7 @@
 // Draws a page in millimetres: the same strokes into a vector PDF or into a picture. The only place that knows Cairo is pen.cpp.
 #pragma once
 
+#include <array>
 #include <cstdint>
 #include <memory>
 #include <span>
@@ -21,16 +22,24 @@ struct DrawnPicture {
 
 enum class Align { Left, Centre, Right };
 
+/// What strokes are drawn with: sRGB codes, 0..1. A plain number is a grey, 0 black to 1 white.
+struct Ink {
+  double r = 0, g = 0, b = 0;
+  constexpr Ink(double grey = 0) : r(grey), g(grey), b(grey) {}  // NOLINT: a plain number is meant to be a grey
+  constexpr Ink(double red, double green, double blue) : r(red), g(green), b(blue) {}
+  explicit constexpr Ink(const std::array<std::uint8_t, 3>& rgb) : r(rgb[0] / 255.0), g(rgb[1] / 255.0), b(rgb[2] / 255.0) {}
+};
+
 /// One line of type. Set in DejaVu Sans, or in what the machine has in its place.
 struct Type {
   double size = 3;        ///< of the font, mm; capitals are about 0.73 of it
   bool bold = false;
   Align align = Align::Left;
   double widest = 0;      ///< mm; a longer line is set smaller; 0: as it comes
-  double grey = 0;
+  Ink ink = 0.0;
 };
 
-/// Millimetres; x to the right, y down from the page's top left. Greys are sRGB codes, 0 black to 1 white.
+/// Millimetres; x to the right, y down from the page's top left.
 class Pen {
  public:
   /// A page of a PDF: one page, no date, the same bytes for the same strokes.
@@ -47,19 +56,26 @@ class Pen {
   void push(Point origin, double scale = 1);
   void pop();
 
-  void box(double x, double y, double width, double height, double grey = 0);  ///< filled, with hard edges
-  void disc(Point centre, double radius, double grey = 0);                     ///< filled
-  void polygon(std::span<const Point> corners, double grey = 0);               ///< filled
+  void box(double x, double y, double width, double height, Ink ink = 0.0);  ///< filled, with hard edges
+  void disc(Point centre, double radius, Ink ink = 0.0);                     ///< filled
+  void polygon(std::span<const Point> corners, Ink ink = 0.0);               ///< filled
   /// Round ends and corners. dash: length of dashes and gaps, 0 for none.
-  void line(std::span<const Point> through, double width, double grey = 0, double dash = 0);
-  void circle(Point centre, double radius, double width, double grey = 0);
+  void line(std::span<const Point> through, double width, Ink ink = 0.0, double dash = 0);
+  void circle(Point centre, double radius, double width, Ink ink = 0.0);
   /// Part of a circle; degrees from the x axis, clockwise as seen.
-  void arc(Point centre, double radius, double from, double to, double width, double grey = 0);
+  void arc(Point centre, double radius, double from, double to, double width, Ink ink = 0.0);
+
+  /// A picture, 8-bit sRGB interleaved, stretched over that box: its own pixels where it is enlarged, averaged where it is made smaller.
+  /// Bytes of the wrong length draw nothing, and end in Internal.
+  void image(double x, double y, double width, double height, Size size, std::span<const std::uint8_t> rgb);
 
   /// Width of a line of type, mm, before it is made to fit.
   double widthOf(std::string_view text, const Type& type);
   /// `at`: the left end, middle or right end of the base line.
   void text(Point at, std::string_view text, const Type& type);
+
+  /// Words broken into lines that are no wider than that; a word that is wider has a line of its own.
+  std::vector<std::string> wrapped(std::string_view text, const Type& type, double width);
 
   /// Corners, in page millimetres, of the ink of every line of type so far: for the tests.
   const std::vector<Quad>& typeBoxes() const;

@@ -33,12 +33,29 @@ Json verdict(const Verdict& v) {
   return {{"band", bandName(v.band)}, {"if_same_paint", v.there_if_same_paint}, {"tolerance", number(v.tolerance)}, {"sentence", v.sentence}};
 }
 
-Json regions(const Regions& r) {
+Json mixOf(const std::optional<Mix>& mix) {
+  return mix ? Json{{"strong", number(mix->strong)}, {"weak", number(mix->weak)}} : Json(nullptr);
+}
+
+/// Every panel in the order given; of a stepped panel its strips.
+Json panels(const JudgeReport& report) {
+  Json all = Json::array();
+  for (std::size_t i = 0; i < report.reading.panels.size(); ++i)
+    all.push_back({{"name", report.names[i]},
+                   {"coats", report.coats[i] ? number(*report.coats[i]) : Json(nullptr)},
+                   {"mix", mixOf(report.mixes[i])},
+                   {"colour", colour(report.reading.panels[i])},
+                   {"difference", difference(report.verdicts[i])},
+                   {"verdict", verdict(report.verdicts[i])}});
+  return all;
+}
+
+Json regions(const Regions& r, std::size_t main) {
   Json panels = Json::array(), greys = Json::array();
   for (const Quad& q : r.panels) panels.push_back(quad(q));
   for (const Quad& q : r.greys) greys.push_back(quad(q));
-  return {{"panel", panels.front()}, {"panels", panels}, {"card", r.card ? quad(*r.card) : Json(nullptr)}, {"greys", greys},
-          {"chart", nullptr}};
+  return {{"panel", panels[main]}, {"panels", panels}, {"card", r.card ? quad(*r.card) : Json(nullptr)}, {"greys", greys},
+          {"black", r.black ? quad(*r.black) : Json(nullptr)}, {"chart", nullptr}};
 }
 
 std::string_view profileName(ProfileKind kind) { return kind == ProfileKind::Builtin ? "builtin" : "none"; }
@@ -46,15 +63,18 @@ std::string_view profileName(ProfileKind kind) { return kind == ProfileKind::Bui
 }  // namespace
 
 std::string toJson(const JudgeReport& report, bool explain) {
-  const Verdict& first = report.verdicts.front();
+  const Verdict& first = report.verdicts[report.main];
   Json json;
   json["format"] = 1;
   json["photo"] = {{"file", report.photo.path.string()}, {"width", report.photo.size.width}, {"height", report.photo.size.height},
                    {"encoding", report.photo.encoding}};
   json["profile"] = {{"kind", profileName(report.reading.profile)},
                      {"loo_de00", report.reading.loo_de00 ? number(*report.reading.loo_de00) : Json(nullptr)}};
-  json["regions"] = regions(report.regions);
-  json["panel"] = colour(report.reading.panels.front());
+  json["light"] = {{"from", lightFromName(report.reading.light_from)},
+                   {"paper_residual", report.reading.paper_residual ? number(*report.reading.paper_residual) : Json(nullptr)},
+                   {"veil", report.reading.veil ? number(*report.reading.veil) : Json(nullptr)}};
+  json["regions"] = regions(report.regions, report.main);
+  json["panel"] = colour(report.reading.panels[report.main]);
   Json card = colour(report.reading.card);
   if (!report.reading.card_in_photo) {
     for (const char* absent : {"lab_sd", "pixels", "clipped", "masked"}) card[absent] = nullptr;
@@ -65,12 +85,13 @@ std::string toJson(const JudgeReport& report, bool explain) {
   Json actions = Json::array();
   for (const Step& step : report.advice.actions) actions.push_back({{"what", step.what}, {"way", wayName(step.way)}, {"sentence", step.sentence}});
   json["advice"] = {{"strong_share", wayName(report.advice.strong_share)}, {"actions", actions}, {"sentence", report.advice.sentence}};
+  json["panels"] = panels(report);
   json["ranking"] = nullptr;
   if (!report.ranking.order.empty()) {
     Json order = Json::array();
     for (const Rank& rank : report.ranking.order) {
       const Verdict& v = report.verdicts[rank.panel];
-      Json row = {{"panel", rank.panel}, {"name", std::string(1, static_cast<char>('A' + static_cast<int>(rank.panel)))}};
+      Json row = {{"panel", rank.panel}, {"name", report.stepped ? report.names[rank.panel] : std::string(1, static_cast<char>('A' + static_cast<int>(rank.panel)))}};
       row["colour"] = colour(report.reading.panels[rank.panel]);
       row["difference"] = difference(v);
       row["verdict"] = verdict(v);
@@ -79,6 +100,9 @@ std::string toJson(const JudgeReport& report, bool explain) {
     }
     json["ranking"] = {{"order", order}, {"sentence", report.ranking.sentence}};
   }
+  json["swapped"] = nullptr;
+  if (report.swap)
+    json["swapped"] = {{"file", report.swap->file.string()}, {"apart", number(report.swap->apart)}, {"brightness", number(report.swap->brightness)}};
   json["budget"] = nullptr;
   if (explain) {
     Json budget = Json::object();

@@ -21,19 +21,47 @@ struct JudgeRequest {
   Encoding encoding = Encoding::Auto;
   std::vector<Mix> mixes;                 ///< none, one for all panels, or one a panel
   std::optional<double> coats;
+  std::vector<double> steps;              ///< the panel is stepped: coats of its strips as the picture shows them, 0 for bare ground
+  std::optional<double> carrier;          ///< volumes of carrier to one of tint; for the series
+  std::optional<std::filesystem::path> plain_sheet;  ///< a photo of plain white paper in the same set-up
+  std::optional<std::filesystem::path> swapped;      ///< a second photo, panel and card changed over or the mat turned by half
+  std::optional<std::filesystem::path> series;       ///< a series file to write for the tint model; must not be there yet
   CardKind card_kind = CardKind::Unknown;
   std::optional<double> tolerance;        ///< ΔE00; absent: that of the first situation in calib/standards.json
   Limits limits;
 };
 
+/// What changing panel and card over showed.
+struct SwapReport {
+  std::filesystem::path file;
+  double apart = 0;                       ///< ΔE00 between the differences that the two shots gave
+  double brightness = 0;                  ///< relative: how much the place alone made the panel lighter against the card
+};
+
 struct JudgeReport {
   PhotoFacts photo;
-  Regions regions;                        ///< clockwise
+  Regions regions;                        ///< clockwise; of a stepped panel, its strips
   Reading reading;
   std::vector<Verdict> verdicts;          ///< one a panel, in the order given
-  OnePanelAdvice advice;                  ///< for the first panel
+  bool stepped = false;                   ///< the panels are strips of one stepped panel
+  std::size_t main = 0;                   ///< the panel that the advice is for: the first, or the nearest strip
+  std::vector<std::string> names;         ///< one a panel: "panel", "panel B", "3 coats"
+  std::vector<std::optional<double>> coats;  ///< one a panel, where told
+  std::vector<std::optional<Mix>> mixes;     ///< likewise
+  OnePanelAdvice advice;                  ///< for the main panel
   Ranking ranking;                        ///< empty order with one panel
+  std::optional<SwapReport> swap;
   std::vector<Caution> cautions;
+};
+
+struct MapRequest {
+  JudgeRequest judge;                     ///< no steps, no second shot
+  std::filesystem::path out;              ///< a .png file; one that is there is replaced
+};
+
+struct MapReport {
+  JudgeReport judge;
+  std::vector<std::string> sentences;     ///< how even the panel is
 };
 
 class Session {
@@ -44,8 +72,13 @@ class Session {
   const Standards& standards() const { return standards_; }
 
   /// The main job: from a photo to a verdict. Checks the request before any file is opened.
-  /// Errors: NoPhoto, NoPanel, NoCard, TwoCards, BadMix, BadNumber, TooManyPanels; of Photo, arrange and measure; Stopped.
+  /// Errors: NoPhoto, NoPanel, NoCard, TwoCards, BadMix, BadNumber, BadSteps, BadChoice, TooManyPanels, FileThere; of Photo, findMat, arrange,
+  /// findSteps and measure; SheetUnusable, SwappedUnusable; WriteFailed; Stopped.
   Result<JudgeReport> judge(const JudgeRequest& request, std::stop_token stop = {}) const;
+
+  /// Judges, then draws the main panel's difference from the card place by place and writes it as a PNG, whole or not at all.
+  /// Errors: those of judge; BadChoice when `out` is no .png; WriteFailed.
+  Result<MapReport> map(const MapRequest& request, std::stop_token stop = {}) const;
 
  private:
   Standards standards_;

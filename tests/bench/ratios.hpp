@@ -11,4 +11,7 @@ void addVerdict(const std::filesystem::path& photo);
 /// Colour differences and decoding, against Little CMS.
 void addColour();
 
+/// The difference of each pixel of a panel from the card, against Little CMS.
+void addMap();
+
 }  // namespace huewright::bench

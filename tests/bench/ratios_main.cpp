@@ -13,6 +13,7 @@ int main(int argc, char** argv) {
   }
   huewright::bench::addVerdict(argv[1]);
   huewright::bench::addColour();
+  huewright::bench::addMap();
   huewright::bench::Lines lines;
   benchmark::RunSpecifiedBenchmarks(&lines);
   return 0;

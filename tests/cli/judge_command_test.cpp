@@ -39,6 +39,22 @@ TEST(JudgeRequestOf, ReadsEveryValue) {
   EXPECT_FALSE(r->card_lab);
 }
 
+TEST(JudgeRequestOf, ReadsStepsAndOtherPhotos) {
+  const auto r = requestOf({"--steps", "0,1,2.5,4", "--black", "5,5,9,9", "--plain-sheet", "sheet.jpg", "--swapped", "b.jpg", "--carrier", "5", "--series", "s.json"});
+  ASSERT_TRUE(r);
+  EXPECT_EQ(r->steps, (std::vector<double>{0, 1, 2.5, 4}));
+  EXPECT_EQ(*r->regions.black, toQuad({5, 5, 9, 9}));
+  EXPECT_EQ(*r->plain_sheet, "sheet.jpg");
+  EXPECT_EQ(*r->swapped, "b.jpg");
+  EXPECT_EQ(*r->carrier, 5);
+  EXPECT_EQ(*r->series, "s.json");
+  for (const char* text : {"", "1,,2", "one,two", "1;2"}) {
+    const auto bad = requestOf({"--steps", text});
+    ASSERT_FALSE(bad) << text;
+    EXPECT_EQ(bad.error().code, Code::BadSteps) << text;
+  }
+}
+
 TEST(JudgeRequestOf, LeavesOutWhatWasNotSaid) {
   const auto r = requestOf({});
   ASSERT_TRUE(r);
@@ -95,6 +111,7 @@ JudgeReport reportOf(std::size_t panels) {
   for (std::size_t i = 0; i < panels; ++i) {
     report.reading.panels.push_back({.lab = {40.04, -30.0, -12.5}, .lab_sd = {0.5, 0.25, 0.125}, .xyz = {}});
     report.verdicts.emplace_back();
+    report.names.push_back(panels == 1 ? "panel" : "panel " + std::string(1, static_cast<char>('A' + i)));
     report.verdicts.back().sentence = "Verdict number " + std::to_string(i + 1) + ".";
   }
   report.verdicts.front().budget[0] = 0.25;
@@ -149,6 +166,27 @@ TEST(JudgeText, HasEscapesOnlyWithBlocks) {
   std::size_t count = 0;
   for (auto at = blocks.find("\x1b[48;2;"); at != std::string::npos; at = blocks.find("\x1b[48;2;", at + 1)) ++count;
   EXPECT_EQ(count, 3U);  // two panels and the card
+}
+
+TEST(JudgeText, OfASteppedPanelTheNearestStripSpeaks) {
+  JudgeReport report = reportOf(3);
+  report.stepped = true;
+  report.main = 1;
+  report.names = {"bare ground", "1 coat", "2 coats"};
+  report.ranking.sentence = "1 coat and 2 coats cannot be told apart.";
+  const std::string text = judgeText(report, false, false);
+  EXPECT_EQ(text.find("Verdict number 1."), std::string::npos);
+  EXPECT_EQ(text.find("Verdict number 2."), 0u);
+  EXPECT_NE(text.find("  bare ground"), std::string::npos);
+  EXPECT_NE(text.find("  2 coats"), std::string::npos);
+}
+
+TEST(JudgeText, TwoShotsAreSaid) {
+  JudgeReport report = reportOf(1);
+  report.swap = SwapReport{"b.jpg", 1.26, -0.05};
+  const std::string text = judgeText(report, false, false);
+  EXPECT_NE(text.find("differ by 1.3 in"), std::string::npos) << text;
+  EXPECT_NE(text.find("4.9 % darker"), std::string::npos) << text;
 }
 
 }  // namespace

@@ -66,5 +66,16 @@ TEST(Mix, ShareIsStrongOverAll) {
   EXPECT_DOUBLE_EQ((Mix{2, 0}).share(), 1.0);
 }
 
+// Strips of a stepped panel: coats are counted, bare ground is no candidate.
+TEST(Rank, StripsAreCalledByTheirCoats) {
+  const Reading r = handReading({{80, 0, 0}, {50, -25, -10}, {45.2, -30, -12}}, kCard, 0.1);
+  const Ranking ranking = rank(r, verdictsOf(r), {}, {{"bare ground", "2 coats", "3 coats"}, {0}, true});
+  ASSERT_EQ(ranking.order.size(), 2u);
+  EXPECT_EQ(ranking.sentence, "3 coats come nearer than 2 coats, surely.");
+  const Reading alike = handReading({{43.0, -30, -12}, {46.9, -30, -12}}, kCard, 0.4);
+  EXPECT_EQ(rank(alike, verdictsOf(alike), {}, {{"2 coats", "3 coats"}, {}, true}).sentence,
+            "3 coats and 2 coats cannot be told apart: keep the fewer, one can be added but none taken off.");
+}
+
 }  // namespace
 }  // namespace huewright

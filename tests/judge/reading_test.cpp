@@ -20,6 +20,7 @@ const Regions kRegions{{toQuad({20, 20, 220, 250})}, toQuad({300, 20, 220, 250})
 struct Shot {
   Vec3 cast{1, 1, 1};                              // on the sharpened channels
   std::function<double(int, int)> light = [](int, int) { return 1.0; };
+  std::function<double(int, int)> mirrored = [](int, int) { return 0.0; };  // part of white
   std::function<Vec3(int, int)> tint = [](int, int) { return Vec3{1, 1, 1}; };  // of the light, on X, Y, Z
   double grey_y = 0.19, noise = 0.01;
   PhotoFacts facts{};
@@ -34,7 +35,7 @@ Photo shoot(const Shot& shot) {
     for (int x = 0; x < kSize.width; ++x) {
       const Point at{x + 0.5, y + 0.5};
       const Vec3& body = contains(kRegions.panels[0], at) ? panel : contains(*kRegions.card, at) ? card : contains(kRegions.greys[0], at) ? grey : bench;
-      const Vec3 seen = shot.light(x, y) * (1 + shot.noise * random.normal()) * (cast * body);
+      const Vec3 seen = shot.light(x, y) * (1 + shot.noise * random.normal()) * (cast * body) + shot.mirrored(x, y) * kWhite<D50>;
       const Vec3 tint = shot.tint(x, y);
       for (std::size_t k = 0; k < 3; ++k) xyz.push_back(static_cast<float>(tint[k] * seen[k]));
     }
@@ -113,8 +114,8 @@ TEST(Measure, CautionsSayWhatIsWrong) {
   EXPECT_FALSE(says(*read({}), CautionCode::GreyUnmeasured));
   EXPECT_TRUE(says(*read({}), CautionCode::AbsoluteNotTrusted));
 
-  Shot glare;
-  glare.light = [](int x, int y) { return x > 40 && x < 120 && y < 290 ? 3.0 : 1.0; };
+  Shot glare;  // a mirrored lamp adds its light
+  glare.mirrored = [](int x, int y) { return x > 40 && x < 120 && y < 290 ? 0.2 : 0.0; };
   EXPECT_TRUE(says(*read(glare), CautionCode::Glare));
 
   Shot shadow;

@@ -48,6 +48,93 @@ TEST(Pen, DrawsInMillimetres) {
   EXPECT_EQ(at(*picture, 32, 3), white);
 }
 
+TEST(Pen, DrawsInColour) {
+  Pen pen = Pen::picture(60, 30, kOneToOne);
+  pen.box(2, 3, 4, 5, {1, 0.2, 0});
+  pen.disc({20, 15}, 5, Ink(std::array<std::uint8_t, 3>{10, 200, 30}));
+  pen.polygon(std::array{Point{30, 20}, Point{38, 20}, Point{38, 28}, Point{30, 28}}, {0, 0, 1});
+  pen.line(std::array{Point{2, 20}, Point{12, 20}}, 2, {0.6, 0, 0.6});
+  pen.text({40, 15}, "HHHH", {12, true, Align::Left, 0, {0, 0.4, 0}});
+  const auto picture = pen.drawn();
+  ASSERT_TRUE(picture);
+  EXPECT_EQ(at(*picture, 3, 4), (std::array{255, 51, 0}));
+  EXPECT_EQ(at(*picture, 20, 15), (std::array{10, 200, 30}));
+  EXPECT_EQ(at(*picture, 34, 24), (std::array{0, 0, 255}));
+  EXPECT_EQ(at(*picture, 7, 19), (std::array{153, 0, 153}));
+  bool green = false;  // somewhere in the letters
+  for (int x = 40; x < 60; ++x) green = green || at(*picture, x, 11) == std::array{0, 102, 0};
+  EXPECT_TRUE(green);
+}
+
+TEST(Pen, AnEnlargedImageKeepsItsPixels) {
+  const std::vector<std::uint8_t> rgb{255, 0, 0, 0, 255, 0, 0, 0, 255, 10, 20, 30};
+  Pen pen = Pen::picture(40, 30, kOneToOne);
+  pen.image(4, 6, 20, 10, {2, 2}, rgb);
+  const auto picture = pen.drawn();
+  ASSERT_TRUE(picture);
+  EXPECT_EQ(at(*picture, 4, 6), (std::array{255, 0, 0}));
+  EXPECT_EQ(at(*picture, 13, 10), (std::array{255, 0, 0}));
+  EXPECT_EQ(at(*picture, 14, 10), (std::array{0, 255, 0}));
+  EXPECT_EQ(at(*picture, 13, 11), (std::array{0, 0, 255}));
+  EXPECT_EQ(at(*picture, 23, 15), (std::array{10, 20, 30}));
+  for (const auto& [x, y] : {std::pair{3, 8}, std::pair{24, 8}, std::pair{8, 5}, std::pair{8, 16}})
+    EXPECT_EQ(at(*picture, x, y), (std::array{255, 255, 255}));
+}
+
+TEST(Pen, AnImageMadeSmallerIsAveraged) {
+  std::vector<std::uint8_t> rgb;
+  for (int i = 0; i < 80 * 80; ++i) rgb.insert(rgb.end(), 3, (i % 80 + i / 80) % 2 ? 200 : 100);
+  Pen pen = Pen::picture(40, 40, kOneToOne);
+  pen.image(10, 10, 20, 20, {80, 80}, rgb);
+  const auto picture = pen.drawn();
+  ASSERT_TRUE(picture);
+  for (int i = 12; i < 28; ++i) EXPECT_NEAR(at(*picture, i, i)[0], 150, 6) << i;
+}
+
+TEST(Pen, AnImagesRimDoesNotMixWithThePage) {
+  const std::vector<std::uint8_t> rgb(std::size_t{3} * 80 * 80, 40);
+  Pen pen = Pen::picture(40, 40, kOneToOne);
+  pen.image(10, 10, 23, 23, {80, 80}, rgb);
+  const auto picture = pen.drawn();
+  ASSERT_TRUE(picture);
+  for (const auto& [x, y] : {std::pair{10, 10}, std::pair{32, 32}, std::pair{10, 20}, std::pair{20, 32}}) EXPECT_NEAR(at(*picture, x, y)[0], 40, 2);
+}
+
+TEST(Pen, AnImageGoesIntoAPdfWithTheSameBytesEachTime) {
+  const auto page = [](std::uint8_t red) {
+    Pen pen = Pen::pdf(100, 50, "A page");
+    const std::vector<std::uint8_t> rgb{red, 0, 0, 0, 255, 0};
+    pen.image(10, 10, 20, 10, {2, 1}, rgb);
+    return *pen.pdfBytes();
+  };
+  EXPECT_NE(page(255).find("/Subtype /Image"), std::string::npos);
+  EXPECT_EQ(page(255), page(255));
+  EXPECT_NE(page(255), page(254));
+}
+
+TEST(Pen, AnImageOfTheWrongLengthIsAnError) {
+  const std::vector<std::uint8_t> rgb(11);
+  Pen pen = Pen::picture(10, 10, 72);
+  pen.image(0, 0, 5, 5, {2, 2}, rgb);
+  EXPECT_EQ(pen.drawn().error().code, Code::Internal);
+}
+
+TEST(Pen, WordsAreWrapped) {
+  Pen pen = Pen::picture(100, 40, 72);
+  const Type type{4};
+  const std::string text = "Two places differ by about half of what the eye can see";
+  const auto lines = pen.wrapped(text, type, 40);
+  EXPECT_GT(lines.size(), 2U);
+  std::string joined;
+  for (const std::string& line : lines) {
+    EXPECT_LE(pen.widthOf(line, type), 40);
+    joined += (joined.empty() ? "" : " ") + line;
+  }
+  EXPECT_EQ(joined, text);
+  EXPECT_EQ(pen.wrapped("short", type, 40), std::vector<std::string>{"short"});
+  EXPECT_EQ(pen.wrapped("a Donaudampfschifffahrtsgesellschaft b", type, 20).size(), 3U);
+}
+
 TEST(Pen, TypeIsFittedAndAnchored) {
   Pen pen = Pen::picture(100, 40, 72);
   const Type plain{4};

@@ -22,6 +22,9 @@ JudgeReport smallReport() {
   v.band = Band::CantSay;
   v.sentence = "Can't say.";
   r.verdicts = {v};
+  r.names = {"panel"};
+  r.coats = {{}};
+  r.mixes = {{}};
   r.advice.sentence = "Wait.";
   r.cautions = {{CautionCode::PhotoUntagged, {}}};
   return r;
@@ -29,7 +32,7 @@ JudgeReport smallReport() {
 
 TEST(Json, HasTheDocumentedKeys) {
   const auto j = nlohmann::json::parse(toJson(smallReport(), true));
-  for (const char* key : {"format", "photo", "profile", "regions", "panel", "card", "difference", "verdict", "advice", "ranking", "budget", "cautions"})
+  for (const char* key : {"format", "photo", "profile", "light", "regions", "panel", "panels", "swapped", "card", "difference", "verdict", "advice", "ranking", "budget", "cautions"})
     EXPECT_TRUE(j.contains(key)) << key;
   EXPECT_EQ(j["format"], 1);
   EXPECT_EQ(j["verdict"]["band"], "cant-say");

@@ -1,0 +1,49 @@
+#include "session/series.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+namespace huewright {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+double rounded(double v) { return std::round(v * 1e4) / 1e4 + 0.0; }
+
+Json labOf(const Lab<D50>& lab) { return Json::array({rounded(lab.L), rounded(lab.a), rounded(lab.b)}); }
+
+}  // namespace
+
+std::string seriesJson(const JudgeReport& report, double carrier_per_tint) {
+  Json json;
+  json["format"] = 1;
+  json["carrier_per_tint"] = rounded(carrier_per_tint);
+  Json panels = Json::array();
+  std::vector<double> sigmas;
+  for (std::size_t i = 0; i < report.reading.panels.size(); ++i) {
+    const Lab<D50>& lab = report.reading.panels[i].lab;
+    if (report.coats[i] == 0) {
+      json["ground"] = {{"lab", labOf(lab)}};
+      continue;
+    }
+    Json panel = Json::object();
+    if (report.mixes[i]) {
+      panel["strong"] = rounded(report.mixes[i]->strong);
+      panel["weak"] = rounded(report.mixes[i]->weak);
+    }
+    panel["coats"] = rounded(report.coats[i].value_or(0));
+    panel["lab"] = labOf(lab);
+    panels.push_back(std::move(panel));
+    sigmas.push_back(std::sqrt(std::max(0.0, trace(report.verdicts[i].covariance))));
+  }
+  json["target"] = {{"lab", labOf(report.reading.card.lab)}};
+  if (!sigmas.empty()) {
+    std::ranges::sort(sigmas);
+    json["sigma"] = rounded(sigmas[sigmas.size() / 2]);
+  }
+  json["panels"] = std::move(panels);
+  return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace huewright

@@ -1,0 +1,89 @@
+// The map of a rendered panel: written whole, sized, tagged, and honest in words.
+#include <cstdio>
+#include <filesystem>
+#include <fstream>
+#include <gtest/gtest.h>
+
+#include "render/picture_file.hpp"
+#include "session/session.hpp"
+#include "temp_dir.hpp"
+
+namespace huewright {
+namespace {
+
+const std::filesystem::path kCalib = HUEWRIGHT_SOURCE_DIR "/calib";
+
+MapRequest requestFor(const std::filesystem::path& photo, const render::Rendered& picture, const std::filesystem::path& out) {
+  MapRequest r;
+  r.judge.photo = photo;
+  r.judge.regions = picture.regions;
+  r.judge.grey_y = 0.19;
+  r.judge.card_kind = CardKind::Same;
+  r.out = out;
+  return r;
+}
+
+render::SceneSpec scene(double mottle) {
+  render::SceneSpec s;
+  s.shop.style = render::linearStyle();
+  s.panels[0].paint.ground = s.card.paint.ground = render::Ground::PearlWhite;
+  s.panels[0].paint.share = 0.45;
+  s.panels[0].finish.mottle = mottle;
+  s.panels[0].finish.mottle_px = 25;
+  s.panels[0].finish.flake = 0;
+  return s;
+}
+
+std::string bytesOf(const std::filesystem::path& file) {
+  std::ifstream in(file, std::ios::binary);
+  return {std::istreambuf_iterator<char>(in), {}};
+}
+
+TEST(Map, IsWrittenWithItsTagAndSaysHowEvenThePanelIs) {
+  const fixtures::TempDir folder;
+  const auto session = Session::open(kCalib).value();
+  std::vector<std::string> words;
+  for (const double mottle : {0.003, 0.10}) {
+    const auto picture = render::render(scene(mottle), 3);
+    const auto photo = folder.path() / "p.tif", out = folder.path() / "map.png";
+    render::writePicture(photo, picture);
+    const auto report = session.map(requestFor(photo, picture, out));
+    ASSERT_TRUE(report) << sentence(report.error());
+    const std::string bytes = bytesOf(out);
+    EXPECT_EQ(bytes.substr(1, 3), "PNG");
+    EXPECT_NE(bytes.find("sRGB"), std::string::npos);
+    ASSERT_EQ(report->sentences.size(), 1u);
+    words.push_back(report->sentences[0]);
+    EXPECT_EQ(report->judge.verdicts[0].de00, session.judge(requestFor(photo, picture, out).judge)->verdicts[0].de00);
+  }
+  EXPECT_EQ(words[0].find("mottled: places"), std::string::npos) << words[0];
+  EXPECT_NE(words[1].find("mottled: places differ by about"), std::string::npos) << words[1];
+}
+
+TEST(Map, RefusesOtherEndingsAndSecondShotsBeforeAnyFileIsOpened) {
+  const auto session = Session::open(kCalib).value();
+  MapRequest r;
+  r.judge.photo = "no-such.jpg";
+  EXPECT_EQ(session.map(r).error().code, Code::BadChoice);
+  r.out = "map.jpg";
+  EXPECT_EQ(session.map(r).error().code, Code::BadChoice);
+  r.out = "map.png";
+  r.judge.swapped = "b.jpg";
+  EXPECT_EQ(session.map(r).error().code, Code::BadChoice);
+  r.judge.swapped.reset();
+  EXPECT_EQ(session.map(r).error().code, Code::FileMissing);
+}
+
+TEST(Map, AnUnwritablePlaceIsSaidAndLeavesNothing) {
+  const fixtures::TempDir folder;
+  const auto picture = render::render(scene(0.01), 3);
+  render::writePicture(folder.path() / "p.tif", picture);
+  const auto out = folder.path() / "no-such-folder" / "map.png";
+  const auto report = Session::open(kCalib)->map(requestFor(folder.path() / "p.tif", picture, out));
+  ASSERT_FALSE(report);
+  EXPECT_EQ(report.error().code, Code::WriteFailed);
+  EXPECT_FALSE(std::filesystem::exists(out));
+}
+
+}  // namespace
+}  // namespace huewright
