@@ -1,6 +1,6 @@
 #!/usr/bin/env bash
 # Measures error, coverage and advice on simulated scenes whose truth is known, and prints the tables that docs/uncertainty.md quotes.
-# Takes about half an hour on two cores; not part of the tests.
+# Takes about an hour on two cores; not part of the tests.
 #   tests/figures.sh [SEED [TRIALS_PER_CELL]]    without a seed, one is drawn, so that no run repeats the one the program was tuned on
 set -euo pipefail
 cd "$(dirname "$0")/.."
@@ -14,8 +14,14 @@ mkdir -p build-figures
 need_packages "$log" "${build_packages[@]}"
 echo "Building"
 quietly "$log" cmake -S . -B build-figures -G Ninja -DCMAKE_BUILD_TYPE=Release -DHUEWRIGHT_FIGURES=ON
-quietly "$log" cmake --build build-figures --parallel "$(nproc)" --target judge_figures
+quietly "$log" cmake --build build-figures --parallel "$(nproc)" --target judge_figures mat_figures
 for light in even uneven numbers; do
   echo
   build-figures/tests/figures/judge_figures "$trials" "$seed" "$light"
+done
+echo
+build-figures/tests/figures/mat_figures finder "$((trials < 300 ? trials : 300))" "$seed"
+for what in falloff flake veil steps; do
+  echo
+  build-figures/tests/figures/mat_figures "$what" "$trials" "$seed"
 done

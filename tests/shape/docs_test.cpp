@@ -9,6 +9,7 @@
 
 #include "shape/command.hpp"
 #include "shape/markdown.hpp"
+#include "support/temp_dir.hpp"
 
 namespace huewright::shape {
 namespace {
@@ -37,12 +38,14 @@ std::vector<Page> pages() {
   return found;
 }
 
-/// Runs a shell command in the project's root, with the built program first in the path.
+/// Runs a shell command in a folder that shows the project's sample photos, with the built program first in the path; what it writes goes with the folder.
 Ran runInRoot(std::string words) {
+  const fixtures::TempDir folder;
+  fs::create_directory_symlink(fs::path(HUEWRIGHT_SOURCE_DIR) / "sample-images", folder.path() / "sample-images");
   // A path to the program, such as build/bin/huewright, depends on where one builds.
   if (const auto space = words.find(' '); words.substr(0, space).find('/') != std::string::npos) words = "huewright" + words.substr(std::min(space, words.size()));
   const fs::path program = HUEWRIGHT_PROGRAM;
-  return runShell("cd '" HUEWRIGHT_SOURCE_DIR "' && PATH='" + program.parent_path().string() + "':\"$PATH\" && export PATH && unset HUEWRIGHT_DATA && " + words);
+  return runShell("cd '" + folder.path().string() + "' && PATH='" + program.parent_path().string() + "':\"$PATH\" && export PATH && unset HUEWRIGHT_DATA && " + words);
 }
 
 std::string at(const Page& page, int line) { return page.name + ":" + std::to_string(line); }

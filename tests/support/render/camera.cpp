@@ -82,6 +82,17 @@ Mat3 cameraMatrix(char camera, Space space, double warm) {
   return (1 - warm) * of(false) + warm * of(true);
 }
 
+Mat3 colourMatrix(char camera) {
+  const Vec3 white = Sensor(camera, illuminant("D65")).raw(flat(1));
+  return Mat3::diagonal(white) * inverse(rgbToXyz(kSrgbPrimaries) * cameraMatrix(camera, Space::Srgb, 0));
+}
+
+Vec3 neutralOf(const Development& how) {
+  const Vec3& g = how.gain;
+  const double least = std::min({g[0], g[1], g[2]});
+  return {least / g[0], least / g[1], least / g[2]};
+}
+
 double warmWeight(const Spectrum& light) {
   const double cool = 1 / 6504.0, warm = 1 / 2856.0;
   return std::clamp((1 / colourTemperature(light) - cool) / (warm - cool), 0.0, 1.0);
@@ -139,6 +150,19 @@ void develop(const Camera& camera, const Development& how, int width, std::span<
       const float b = std::min(gain[2] * std::min(px[i + 2], 1.0f), 1.0f);
       for (std::size_t c = 0; c < 3; ++c) px[i + c] = m[c][0] * r + m[c][1] * g + m[c][2] * b;
     }
+  }
+}
+
+void readOut(const Camera& camera, double to_sensor, std::span<float> rgb, Random& random) {
+  const bool noisy = camera.full_well > 0;
+  const double electrons = noisy ? camera.full_well * 100 / camera.iso : 1;
+  const auto scale = static_cast<float>(to_sensor), shot = static_cast<float>(1 / electrons);
+  const float read = static_cast<float>(camera.read_noise / electrons) * static_cast<float>(camera.read_noise / electrons);
+  float deviate[4]{};
+  for (std::size_t i = 0; i < rgb.size(); ++i) {
+    if (noisy && i % 4 == 0) random.normals4(deviate);
+    const float light = scale * rgb[i];
+    rgb[i] = std::min(light + std::sqrt(shot * std::max(light, 0.0f) + read) * deviate[i % 4], 1.0f);
   }
 }
 

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <span>
+#include <string_view>
 
 #include "colour/rgb.hpp"
 #include "render/random.hpp"
@@ -18,8 +19,13 @@ enum class Balance {
 enum class Space { Srgb, P3 };
 const Primaries& primaries(Space space);
 
+/// Which cameras there are. 'a', 'b' and 'c' have measured sensitivities, and constants may be tuned on them. 'd' and 'e' are invented and frozen:
+/// they are for stating figures on cameras that nothing was tuned on. Look at no single picture of theirs to change a constant, and never change them;
+/// whoever needs another camera takes the next letter.
+inline constexpr std::string_view kTuningCameras = "abc", kUnseenCameras = "de";
+
 struct Camera {
-  char sensitivity = 'a';            ///< 'a', 'b' or 'c'
+  char sensitivity = 'a';            ///< a letter of kTuningCameras or kUnseenCameras
   double exposure = 0.8;             ///< output level (0..1, linear) of a white diffuser at light level 1; above 1: over-exposed
   double iso = 100;
   double full_well = 30000;          ///< electrons of one output pixel at saturation and ISO 100; 0: no noise at all
@@ -59,10 +65,19 @@ struct Development {
 };
 Development development(const Camera& camera, Space space, const Spectrum& light, const Vec3& grey_raw);
 
+/// XYZ under D65 (Y of white = 1) to the camera's own colours, white diffuser G = 1: the white-keeping matrix for D65, turned round.
+Mat3 colourMatrix(char camera);
+
+/// What the camera takes for white, in its own colours, largest 1.
+Vec3 neutralOf(const Development& how);
+
 /// Standard deviation of a sensor value 0..1 from shot and read noise.
 double noiseSd(const Camera& camera, double sensor_value);
 
 /// Noise, saturation, balance and matrix, in place on interleaved pixels. In: raw (white diffuser G = 1). Out: linear output.
 void develop(const Camera& camera, const Development& how, int width, std::span<float> rgb, Random& random);
+
+/// Noise and saturation alone, in place: raw (white diffuser G = 1) to the sensor's own 0..1. Noise is independent from value to value.
+void readOut(const Camera& camera, double to_sensor, std::span<float> rgb, Random& random);
 
 }  // namespace huewright::render

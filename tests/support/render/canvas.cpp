@@ -88,15 +88,9 @@ Canvas::Canvas(const SceneSpec& scene, const Eye& eye, const Perspective& perspe
       toward_y_(std::sin(scene.shop.lamp.direction_deg * std::numbers::pi / 180)),
       rgb_(static_cast<std::size_t>(scene.size.width) * scene.size.height * 3) {}
 
-double Canvas::mirrored(const Thing& thing, double x, double y) const {
-  double sum = thing.veil;
-  if (thing.finish.glare.empty()) return sum;
-  const Point p = perspective_.toPlane({x, y});
-  const double angle = thing.place.turn_deg * std::numbers::pi / 180, c = std::cos(angle), s = std::sin(angle);
-  const double dx = p.x - thing.place.x - 0.5 * thing.place.width, dy = p.y - thing.place.y - 0.5 * thing.place.height;
-  const double u = (c * dx + s * dy) / thing.place.width + 0.5, v = (-s * dx + c * dy) / thing.place.height + 0.5;
-  for (const Glare& g : thing.finish.glare) {
-    const double turn = g.turn_deg * std::numbers::pi / 180, shape = thing.place.height / thing.place.width;
+double addGlare(double sum, const std::vector<Glare>& glare, double u, double v, double shape) {
+  for (const Glare& g : glare) {
+    const double turn = g.turn_deg * std::numbers::pi / 180;
     const double du = u - g.x, dv = (v - g.y) * shape;
     const double gu = (std::cos(turn) * du + std::sin(turn) * dv) / g.radius_x;
     const double gv = (std::cos(turn) * dv - std::sin(turn) * du) / (shape * g.radius_y);
@@ -104,6 +98,15 @@ double Canvas::mirrored(const Thing& thing, double x, double y) const {
     if (rho < 1) sum += g.strength * smooth((1 - rho) / std::max(g.edge, 0.01));
   }
   return sum;
+}
+
+double Canvas::mirrored(const Thing& thing, double x, double y) const {
+  const Place place = thing.glare_over.value_or(thing.place);
+  const Point p = perspective_.toPlane({x, y});
+  const double angle = place.turn_deg * std::numbers::pi / 180, c = std::cos(angle), s = std::sin(angle);
+  const double dx = p.x - place.x - 0.5 * place.width, dy = p.y - place.y - 0.5 * place.height;
+  const double u = (c * dx + s * dy) / place.width + 0.5, v = (-s * dx + c * dy) / place.height + 0.5;
+  return addGlare(thing.veil, thing.finish.glare, u, v, place.height / place.width);
 }
 
 Painted Canvas::paint(const Thing& thing, Random random) {

@@ -43,6 +43,7 @@ struct Thing {
   Finish finish;
   double sparkle = 0, angle = 0;       ///< of the ground, already scaled by finish.flake
   double veil = 0;                     ///< mirrored part of white
+  std::optional<Place> glare_over{};   ///< what finish.glare is measured in; nothing: the thing's own place
 };
 
 /// Mean XYZ (D50) of the body over the region, and over each strip without its edges.
@@ -53,6 +54,9 @@ struct Painted {
 
 /// Largest relative departure of the film that a finish makes: the table of a Thing must span 1 ± this.
 double filmReach(const Finish& finish);
+
+/// The sum and what the glare adds at a place (parts of the width and height) of a thing that is `shape` times as high as wide.
+double addGlare(double sum, const std::vector<Glare>& glare, double u, double v, double shape);
 
 class Canvas {
  public:

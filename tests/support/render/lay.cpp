@@ -27,16 +27,60 @@ void layOnMat(SceneSpec& scene) {
     if (!there) throw std::invalid_argument("the mat has no such window");
   };
   for (std::size_t i = 0; i < scene.panels.size(); ++i) must(layInto(scene.panels[i].place, scene, mat.panelSlot(i), 0));
-  if (mat.card) layInto(scene.card.place, scene, *mat.card, scene.card.border_px);
+  if (mat.card && scene.has_card) layInto(scene.card.place, scene, *mat.card, scene.card.border_px);
   for (std::size_t i = 0; i < scene.greys.size(); ++i) must(layInto(scene.greys[i].place, scene, mat.greySlot(i), 0));
   if (scene.black) must(layInto(scene.black->place, scene, mat.black, 0));
 }
 
+// Where something lies already, in the plane; with a mat its whole page.
+std::vector<Quad> takenPlaces(const SceneSpec& scene) {
+  std::vector<Quad> taken;
+  const auto take = [&](const Place& place) {
+    if (place.width > 0) taken.push_back(cornersOf(place));
+  };
+  if (scene.has_card) take(scene.card.place);
+  for (const PanelSpec& p : scene.panels) take(p.place);
+  for (const GreySpec& g : scene.greys) take(g.place);
+  if (scene.black) take(scene.black->place);
+  if (scene.chart) take(scene.chart->place);
+  if (scene.mat) {
+    const MatSpec& mat = *scene.mat;
+    const Vec3 middle = sheetToPlane(mat, scene.size) * Vec3{mat.layout.width / 2, mat.layout.height / 2, 1};
+    const double w = pageSize(mat).x * pxPerMm(mat, scene.size), h = pageSize(mat).y * pxPerMm(mat, scene.size);
+    taken.push_back(cornersOf({middle[0] - w / 2, middle[1] - h / 2, w, h, mat.turn_deg}));
+  }
+  return taken;
+}
+
+// The largest free place in the picture, from 60 % down to 12 % of its width; of those the lowest, and of those the leftmost.
+void placeChart(SceneSpec& scene) {
+  ChartSpec& chart = *scene.chart;
+  const double shape = boardShape(chart), w = scene.size.width, h = scene.size.height, clear = 0.02 * h;
+  if (chart.place.width > 0) {
+    chart.place.height = shape * chart.place.width;
+    return;
+  }
+  const auto taken = takenPlaces(scene);
+  const Perspective perspective(scene.shop.view, scene.size);
+  const auto seen = [&](const Quad& plane) {
+    return std::ranges::all_of(toPicture(perspective, plane).corners, [&](Point p) { return p.x > 0 && p.y > 0 && p.x < w && p.y < h; });
+  };
+  for (double wide = 0.6 * w; wide >= 0.12 * w; wide *= 0.95) {
+    const double high = shape * wide;
+    for (double y = h - 0.5 * high; y > 0; y -= clear)
+      for (double x = 0; x < w; x += clear) {
+        const Quad quad = cornersOf({x - clear, y - clear, wide + 2 * clear, high + 2 * clear, chart.place.turn_deg});
+        if (!seen(quad) || std::ranges::any_of(taken, [&](const Quad& q) { return overlap(q, quad); })) continue;
+        chart.place = {x, y, wide, high, chart.place.turn_deg};
+        return;
+      }
+  }
+  throw std::invalid_argument("no free place for the chart");
+}
+
 // The first free place from the lower right on, row by row.
 void placeChip(SceneSpec& scene) {
-  std::vector<Quad> taken{cornersOf(scene.card.place)};
-  for (const PanelSpec& p : scene.panels) taken.push_back(cornersOf(p.place));
-  for (const GreySpec& g : scene.greys) taken.push_back(cornersOf(g.place));
+  const auto taken = takenPlaces(scene);
   const double side = 0.09 * scene.size.height, clear = 0.02 * scene.size.height, edge = 0.06 * scene.size.height;
   for (double y = scene.size.height - edge - side; y > edge; y -= clear)
     for (double x = scene.size.width - edge - side; x > edge; x -= clear) {
@@ -57,9 +101,14 @@ void moveTo(Place& p, Point middle) {
 }  // namespace
 
 void lay(SceneSpec& scene) {
-  if (scene.mat) return layOnMat(scene);
-  arrange(scene);
-  if (scene.black && scene.black->place.width <= 0) placeChip(scene);
+  if (scene.chart && scene.chart->place.width > 0) placeChart(scene);   // its height, which others must keep away from
+  if (scene.mat) {
+    layOnMat(scene);
+  } else {
+    arrange(scene);
+    if (scene.black && scene.black->place.width <= 0) placeChip(scene);
+  }
+  if (scene.chart) placeChart(scene);
 }
 
 SceneSpec swapped(SceneSpec scene) {
@@ -86,6 +135,7 @@ SceneSpec halfTurned(SceneSpec scene) {
   Point pivot{0.5 * scene.size.width, 0.5 * scene.size.height};
   if (scene.mat) {
     pivot = scene.mat->centre.value_or(pivot);
+    if (scene.chart) placeChart(scene);
     scene.mat->turn_deg += 180;
   } else {
     lay(scene);
@@ -112,6 +162,10 @@ SceneSpec halfTurned(SceneSpec scene) {
   if (scene.black) {
     turn(scene.black->place);
     keepGlare(scene.black->glare);
+  }
+  if (scene.chart) {
+    turn(scene.chart->place);
+    keepGlare(scene.chart->glare);
   }
   return scene;
 }

@@ -82,15 +82,15 @@ void arrange(SceneSpec& scene) {
   const double top = greys_at_ends ? 0.18 * h : 0.10 * h, tall = greys_at_ends ? 0.62 * h : 0.56 * h, gap = 0.035 * w;
   const double patch = 0.17 * h;
   const double left = greys_at_ends ? 0.07 * w + patch + gap : 0.09 * w;
-  const double count = static_cast<double>(scene.panels.size()) + 1;
-  const double wide = (w - 2 * left - (count - 1) * gap) / count;
+  const double count = static_cast<double>(scene.panels.size()) + (scene.has_card ? 1 : 0);
+  const double wide = (w - 2 * left - (count - 1) * gap) / std::max(count, 1.0);
   double x = left;
   const auto put = [&](Place& place) {
     if (place.width <= 0) place = {x, top, wide, tall, 0};
     x += wide + gap;
   };
   for (PanelSpec& panel : scene.panels) put(panel.place);
-  put(scene.card.place);
+  if (scene.has_card) put(scene.card.place);
   const double spread = w / (static_cast<double>(scene.greys.size()) + 1);
   for (std::size_t i = 0; i < scene.greys.size(); ++i) {
     Place& place = scene.greys[i].place;

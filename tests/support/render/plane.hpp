@@ -49,7 +49,7 @@ Box boxOf(const Quad& quad, Size size, double margin);
 /// Gives a place to everything that has none: panels and card in a row; one grey below, two at the row's ends, more below.
 void arrange(SceneSpec& scene);
 
-/// The same with the mat's windows, if there is a mat, and with the chip. A card without a window stays without a place.
+/// The same with the mat's windows, if there is a mat, with the chip and with the chart. A card without a window stays without a place.
 /// Throws std::invalid_argument, as render() does.
 void lay(SceneSpec& scene);
 

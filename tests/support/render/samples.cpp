@@ -2,6 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <stdexcept>
+
+#include "render/spectra.hpp"
 
 namespace huewright::render {
 namespace {
@@ -187,6 +190,76 @@ Sample turned() {
   return s;
 }
 
+// The printed mat, a little askew, with the card, two greys and the black chip in their windows; no panel yet.
+Sample onMat(const char* file, const char* shows, std::uint64_t seed, const Shop& shop) {
+  auto layout = readMatLayout(calibFolder(), "a4");
+  if (!layout) throw std::runtime_error("the mat's layout cannot be read");
+  Sample s;
+  s.file = file;
+  s.shows = shows;
+  s.seed = seed;
+  s.options.camera = shop.camera.sensitivity;
+  s.scene.size = {1400, 1000};
+  s.scene.shop = shop;
+  s.scene.mat = MatSpec{};
+  s.scene.mat->layout = std::move(*layout);
+  s.scene.panels.clear();
+  s.scene.greys.resize(2);
+  s.scene.black = ChipSpec{};
+  Hand hand{Random(seed)};
+  addCard(s, hand, {}, 0);
+  return s;
+}
+
+void putPanel(Sample& sample, Mix mix, int window) {
+  sample.scene.panels.push_back({teal(mix), sprayed(), {}});
+  sample.scene.mat->panels.push_back({MatWindowKind::Panel, window});
+  sample.mixes.push_back(mix.text());
+}
+
+Sample threeOnMat() {
+  Shop shop = workshop("ID65", 'a');
+  shop.lamp.falloff = 0.12;
+  shop.veil = 0.006;
+  shop.view.tilt_deg = 9;
+  shop.view.turn_deg = -3;
+  Sample s = onMat("on-the-mat.jpg", "three panels on the printed mat, from 1:5 to 1:2, in light that falls off by an eighth", 111, shop);
+  s.scene.mat->turn_deg = 2.5;
+  const Mix mixes[] = {{1, 5}, {1, 4}, {1, 2}};
+  for (int i = 0; i < 3; ++i) putPanel(s, mixes[i], i);
+  return s;
+}
+
+Sample stepped() {
+  Shop shop = workshop("LED-B3", 'c');
+  shop.bench = Bench::GreyCard;
+  shop.view.tilt_deg = 7;
+  Sample s = onMat("stepped.jpg", "one stepped panel on the mat: bare ground at the top, then one coat more in every strip", 112, shop);
+  s.scene.mat->turn_deg = -1.8;
+  putPanel(s, {1, 2}, 1);
+  PanelSpec& panel = s.scene.panels.front();
+  panel.steps = {0, 1, 2, 3, 4};
+  panel.step_widths = {1, 1.08, 0.94, 1.03, 0.97};
+  panel.tape = {3, -0.25, 0.8};
+  return s;
+}
+
+// Light along panel and card: what the flakes' angle does looks like paint until the two have changed places.
+void changedOver(std::vector<Sample>& all) {
+  Shop shop = workshop("ID50", 'a');
+  shop.lamp.direction_deg = 3;
+  Sample first = onMat("one-way.jpg", "light along panel and card, not across them: the flakes' angle looks like paint", 113, shop);
+  first.scene.mat->turn_deg = 1.2;
+  putPanel(first, {1, 2}, 1);
+  Sample second = first;
+  first.swapped = second.file = "changed-over.jpg";
+  second.shows = "the second shot of one-way.jpg: panel and card have changed places";
+  second.seed = 114;
+  second.scene = swapped(first.scene);
+  all.push_back(std::move(first));
+  all.push_back(std::move(second));
+}
+
 }  // namespace
 
 std::vector<Sample> samples() {
@@ -208,6 +281,9 @@ std::vector<Sample> samples() {
   all.push_back(linearTiff());
   all.push_back(twoGreys());
   all.push_back(turned());
+  all.push_back(threeOnMat());
+  all.push_back(stepped());
+  changedOver(all);
   return all;
 }
 

@@ -16,6 +16,7 @@ struct Sample {
   FileOptions options;
   std::vector<std::string> mixes;    ///< strong:weak of each panel
   std::string card_mix;
+  std::string swapped{};             ///< the file of the second shot, with panel and card changed over; empty: there is none
 };
 
 std::vector<Sample> samples();
@@ -29,7 +30,7 @@ std::string regionText(const Quad& quad, double margin);
 /// Eight numbers, x1,y1,…,x4,y4, one decimal.
 std::string quadText(const Quad& quad);
 
-/// truth.json for the samples and what was rendered of them (the same order).
+/// truth.json for the samples and what was rendered of them (the same order). What lies on a mat has no regions: the mat is found.
 std::string truthJson(const std::vector<Sample>& all, const std::vector<Rendered>& rendered);
 
 }  // namespace huewright::render

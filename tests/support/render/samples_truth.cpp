@@ -3,6 +3,7 @@
 #include <cmath>
 #include <cstdio>
 
+#include "colour/delta_e.hpp"
 #include "render/samples.hpp"
 
 namespace huewright::render {
@@ -35,18 +36,34 @@ std::string labText(const Lab<D50>& lab) {
   return all;
 }
 
-std::string surfaceFields(const SurfaceTruth& s, double margin) {
-  return joined({field("region", inQuotes(regionText(s.quad, margin))), field("quad", inQuotes(quadText(s.quad))),
-                 field("lab", labText(s.lab)), field("y", number(s.y, 4))},
-                ", ");
+// Margin 0: no region is told.
+std::string placeFields(const Quad& quad, double margin) {
+  const std::string corners = field("quad", inQuotes(quadText(quad)));
+  return margin > 0 ? joined({field("region", inQuotes(regionText(quad, margin))), corners}, ", ") : corners;
 }
 
-std::string paintFields(const Paint& p, const std::string& mix) {
-  return joined({field("mix", inQuotes(mix)), field("share", number(p.share, 4)), field("coats", number(p.coats, 2)),
+std::string surfaceFields(const SurfaceTruth& s, double margin) {
+  return joined({placeFields(s.quad, margin), field("lab", labText(s.lab)), field("y", number(s.y, 4))}, ", ");
+}
+
+std::string paintFields(const Paint& p, const std::string& mix, bool stepped = false) {
+  const std::string share = field("share", number(p.share, 4));
+  return joined({field("mix", inQuotes(mix)), stepped ? share : joined({share, field("coats", number(p.coats, 2))}, ", "),
                  field("carrier_per_tint", number(p.carrier_per_tint, 1)), field("film", number(p.film, 3)),
                  field("ground", inQuotes(nameOf(p.ground))), field("strong", inQuotes(strongName(p.pair))),
                  field("weak", inQuotes(weakName(p.pair)))},
                 ", ");
+}
+
+std::string steppedText(const PanelTruth& p, const std::vector<double>& steps, const std::string& mix, const Lab<D50>& card, double margin) {
+  std::vector<std::string> strips;
+  for (std::size_t i = 0; i < p.strips.size(); ++i) {
+    const SurfaceTruth& s = p.strips[i];
+    strips.push_back("           {" + joined({field("coats", number(steps.at(i), 2)), surfaceFields(s, 0),
+                                              field("de00", number(deltaE2000(s.lab, card), 3))}, ", ") + "}");
+  }
+  return "        {" + joined({placeFields(p.surface.quad, margin), paintFields(p.paint, mix, true),
+                               "\"strips\": [\n" + joined(strips, ",\n") + "\n         ]"}, ",\n         ") + "}";
 }
 
 std::string panelText(const PanelTruth& p, const std::string& mix, double margin) {
@@ -59,24 +76,28 @@ std::string panelText(const PanelTruth& p, const std::string& mix, double margin
 }
 
 std::string photoText(const Sample& sample, const Rendered& r) {
-  const double margin = regionMargin(r.size);
-  const Shop& shop = sample.scene.shop;
+  const SceneSpec& scene = sample.scene;
+  const double margin = scene.mat ? 0 : regionMargin(r.size);
   std::vector<std::string> panels, greys;
-  for (std::size_t i = 0; i < r.truth.panels.size(); ++i) panels.push_back(panelText(r.truth.panels[i], sample.mixes.at(i), margin));
+  for (std::size_t i = 0; i < r.truth.panels.size(); ++i) {
+    const PanelTruth& p = r.truth.panels[i];
+    panels.push_back(p.strips.empty() ? panelText(p, sample.mixes.at(i), margin)
+                                      : steppedText(p, scene.panels.at(i).steps, sample.mixes.at(i), r.truth.card.lab, margin));
+  }
   for (const SurfaceTruth& g : r.truth.greys) greys.push_back("        {" + surfaceFields(g, margin) + "}");
-  const std::string facts = joined({field("width", std::to_string(r.size.width)), field("height", std::to_string(r.size.height)),
-                                    field("light", inQuotes(shop.lamp.light)),
-                                    field("camera", inQuotes(std::string(1, shop.camera.sensitivity)))},
-                                   ", ");
+  std::vector<std::string> facts{field("width", std::to_string(r.size.width)), field("height", std::to_string(r.size.height)),
+                                 field("light", inQuotes(scene.shop.lamp.light)),
+                                 field("camera", inQuotes(std::string(1, scene.shop.camera.sensitivity)))};
+  if (scene.mat) facts.push_back(field("mat", inQuotes(scene.mat->layout.name)));
+  if (!sample.swapped.empty()) facts.push_back(field("swapped", inQuotes(sample.swapped)));
   const std::string card = joined({surfaceFields(r.truth.card, margin),
-                                   field("kind", inQuotes("same")) + ", " + paintFields(sample.scene.card.paint, sample.card_mix)},
+                                   field("kind", inQuotes("same")) + ", " + paintFields(scene.card.paint, sample.card_mix)},
                                   ",\n         ");
-  return "    {\n      " +
-         joined({field("file", inQuotes(sample.file)), field("shows", inQuotes(sample.shows)), facts,
-                 "\"panels\": [\n" + joined(panels, ",\n") + "\n      ]", "\"card\":\n        {" + card + "}",
-                 "\"greys\": [\n" + joined(greys, ",\n") + "\n      ]"},
-                ",\n      ") +
-         "\n    }";
+  std::vector<std::string> fields{field("file", inQuotes(sample.file)), field("shows", inQuotes(sample.shows)), joined(facts, ", "),
+                                  "\"panels\": [\n" + joined(panels, ",\n") + "\n      ]", "\"card\":\n        {" + card + "}",
+                                  "\"greys\": [\n" + joined(greys, ",\n") + "\n      ]"};
+  if (r.truth.black) fields.push_back("\"black\":\n        {" + surfaceFields(*r.truth.black, margin) + "}");
+  return "    {\n      " + joined(fields, ",\n      ") + "\n    }";
 }
 
 }  // namespace
@@ -106,8 +127,9 @@ std::string truthJson(const std::vector<Sample>& all, const std::vector<Rendered
   for (std::size_t i = 0; i < all.size(); ++i) photos.push_back(photoText(all[i], rendered.at(i)));
   return "{\n  \"format\": 1,\n"
          "  \"about\": \"Simulated photographs with invented paints. Places are upright pixels; region is X,Y,W,H well inside the thing, "
-         "quad its four corners. "
-         "lab is the body colour under D50, 2 degree observer; y its luminance factor; de00 is CIEDE2000 from panel to card.\",\n"
+         "quad its four corners; what lies on a mat has no region, for the mat is found. "
+         "lab is the body colour under D50, 2 degree observer; y its luminance factor; de00 is CIEDE2000 from panel (or "
+         "strip) to card. swapped is the second shot, with panel and card changed over.\",\n"
          "  \"photos\": [\n" + joined(photos, ",\n") + "\n  ]\n}\n";
 }
 

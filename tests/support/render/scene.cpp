@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "colour/delta_e.hpp"
+#include "render/board.hpp"
 #include "render/canvas.hpp"
 #include "render/print.hpp"
 #include "render/strips.hpp"
@@ -69,26 +70,62 @@ bool underAperture(const SceneSpec& asked, std::size_t panel) {
   return asked.mat && asked.panels[panel].place.width <= 0 && isAperture(asked.mat->layout, asked.mat->panelSlot(panel));
 }
 
-// Lens, sensor and development.
-void expose(Canvas& canvas, const SceneSpec& scene, const Vec3& grey, std::uint64_t seed, Rendered& out) {
-  const Shop& shop = scene.shop;
-  canvas.blur(shop.camera.blur);
-  out.linear = canvas.take();
-  const Development how = development(shop.camera, shop.style.linear ? shop.style.space : Space::Srgb, illuminant(shop.lamp.light), grey);
-  Random noise = streamOf(seed, 4);
-  develop(shop.camera, how, scene.size.width, out.linear, noise);
+void layClutter(Canvas& canvas, const Eye& eye, const SceneSpec& scene, const Perspective& perspective, std::uint64_t seed) {
+  for (std::size_t i = 0; i < scene.clutter.size(); ++i) {
+    const ClutterSpec& spec = scene.clutter[i];
+    Thing thing = thingAt(spec.place, perspective);
+    giveBody(thing, eye, spec.body);
+    thing.sparkle = spec.texture;
+    thing.finish.bevel_px = spec.bevel_px;
+    if (spec.shadow && scene.drop_shadows) canvas.dropShadow(thing.quad, 0.4);
+    canvas.paint(thing, streamOf(seed, 1000 + i));
+  }
 }
 
-}  // namespace
+// A scene in which everything has its place, and the light that falls on it.
+class Stage {
+ public:
+  explicit Stage(const SceneSpec& asked, bool with_chart = true)
+      : scene(laid(asked, with_chart)), eye(scene.shop), perspective(scene.shop.view, scene.size), light(scene.shop.lamp, scene.size, scene.shadow),
+        canvas(scene, eye, perspective, light) {}
 
-Rendered render(const SceneSpec& asked, std::uint64_t seed) {
-  SceneSpec scene = asked;
-  lay(scene);
+  const SceneSpec scene;
+  const Eye eye;
+  const Perspective perspective;
+  const LightField light;
+  Canvas canvas;
+
+  // How the camera turns what its lens throws on the sensor into a picture; the lens is applied here.
+  Development develop(Space space) {
+    canvas.blur(scene.shop.camera.blur);
+    return development(scene.shop.camera, space, illuminant(scene.shop.lamp.light), greyRaw(scene, eye, perspective, light));
+  }
+
+ private:
+  static SceneSpec laid(SceneSpec scene, bool with_chart) {
+    if (!with_chart) scene.chart.reset();
+    lay(scene);
+    return scene;
+  }
+};
+
+// Lens, sensor and development.
+void expose(Stage& stage, std::uint64_t seed, Rendered& out) {
+  const Shop& shop = stage.scene.shop;
+  out.size = stage.scene.size;
+  out.style = shop.style;
+  const Development how = stage.develop(shop.style.linear ? shop.style.space : Space::Srgb);
+  out.linear = stage.canvas.take();
+  Random noise = streamOf(seed, 4);
+  develop(shop.camera, how, out.size.width, out.linear, noise);
+}
+
+void paintScene(Stage& stage, const SceneSpec& asked, std::uint64_t seed, Regions& regions, Truth& truth) {
+  const SceneSpec& scene = stage.scene;
   const Shop& shop = scene.shop;
-  const Eye eye(shop);
-  const Perspective perspective(shop.view, scene.size);
-  const LightField light(shop.lamp, scene.size, scene.shadow);
-
+  const Eye& eye = stage.eye;
+  const Perspective& perspective = stage.perspective;
+  Canvas& canvas = stage.canvas;
   Thing card = cardThing(scene.card, eye, perspective, shop.veil);
   std::vector<Thing> panels, greys;
   for (const PanelSpec& spec : scene.panels) panels.push_back(panelThing(spec, eye, perspective, shop.veil));
@@ -99,7 +136,7 @@ Rendered render(const SceneSpec& asked, std::uint64_t seed) {
   }
   std::optional<Thing> chip;
   if (scene.black) chip = chipThing(*scene.black, eye, perspective, shop.veil);
-  const bool has_card = scene.card.place.width > 0;
+  const bool has_card = scene.has_card && scene.card.place.width > 0;
   std::optional<Thing> border;
   if (has_card && scene.card.border_px > 0) {
     const Place& p = scene.card.place;
@@ -108,12 +145,9 @@ Rendered render(const SceneSpec& asked, std::uint64_t seed) {
     giveBody(*border, eye, 0.86 * step(395, 9));
   }
 
-  Canvas canvas(scene, eye, perspective, light);
   canvas.paintBench(shop.bench, streamOf(seed, 1));
-  Rendered out;
-  out.size = scene.size;
-  out.style = shop.style;
-  if (scene.mat) layPaper(canvas, eye, scene, perspective, seed, out.truth);
+  layClutter(canvas, eye, scene, perspective, seed);
+  if (scene.mat) layPaper(canvas, eye, scene, perspective, seed, truth);
   if (scene.drop_shadows) {
     const double tall = scene.mat ? scene.mat->thickness_mm * pxPerMm(*scene.mat, scene.size) / 7 : 1;
     for (std::size_t i = 0; i < panels.size(); ++i)
@@ -121,54 +155,73 @@ Rendered render(const SceneSpec& asked, std::uint64_t seed) {
     if (has_card) canvas.dropShadow(border ? border->quad : card.quad, tall);
     for (const Thing& t : greys) canvas.dropShadow(t.quad, tall);
     if (chip) canvas.dropShadow(chip->quad, tall);
+    if (scene.chart) canvas.dropShadow(boardQuad(*scene.chart, perspective), scene.mat ? tall : 0.4);
   }
   if (border) canvas.paint(*border, streamOf(seed, 2));
   if (has_card) {
-    out.truth.card = truthOf(card, canvas.paint(card, streamOf(seed, 3)).mean);
-    out.regions.card = card.quad;
+    truth.card = truthOf(card, canvas.paint(card, streamOf(seed, 3)).mean);
+    regions.card = card.quad;
   } else {
     const Spectrum body = cardBody(scene.card);
-    out.truth.card = {{}, labUnderD50(body), xyzUnderD50(body).Y};
+    truth.card = {{}, labUnderD50(body), xyzUnderD50(body).Y};
   }
   for (std::size_t i = 0; i < panels.size(); ++i) {
     const Painted painted = canvas.paint(panels[i], streamOf(seed, 100 + i));
-    out.truth.panels.push_back(panelTruth(panels[i], painted, scene.panels[i], out.truth.card.lab, perspective));
-    out.regions.panels.push_back(panels[i].quad);
+    truth.panels.push_back(panelTruth(panels[i], painted, scene.panels[i], truth.card.lab, perspective));
+    regions.panels.push_back(panels[i].quad);
   }
   for (std::size_t i = 0; i < greys.size(); ++i) {
-    out.truth.greys.push_back(truthOf(greys[i], canvas.paint(greys[i], streamOf(seed, 200 + i)).mean));
-    out.regions.greys.push_back(greys[i].quad);
+    truth.greys.push_back(truthOf(greys[i], canvas.paint(greys[i], streamOf(seed, 200 + i)).mean));
+    regions.greys.push_back(greys[i].quad);
   }
   if (chip) {
-    out.truth.black = truthOf(*chip, canvas.paint(*chip, streamOf(seed, 7)).mean);
-    out.regions.black = chip->quad;
+    truth.black = truthOf(*chip, canvas.paint(*chip, streamOf(seed, 7)).mean);
+    regions.black = chip->quad;
   }
-  expose(canvas, scene, greyRaw(scene, eye, perspective, light), seed, out);
+  if (scene.chart) truth.chart = paintChart(canvas, eye, scene, perspective, seed);
+}
+
+}  // namespace
+
+Rendered render(const SceneSpec& asked, std::uint64_t seed) {
+  Stage stage(asked);
+  Rendered out;
+  paintScene(stage, asked, seed, out.regions, out.truth);
+  expose(stage, seed, out);
+  return out;
+}
+
+RawPicture renderRaw(const SceneSpec& asked, std::uint64_t seed) {
+  Stage stage(asked);
+  RawPicture out;
+  out.size = stage.scene.size;
+  out.camera = stage.scene.shop.camera;
+  paintScene(stage, asked, seed, out.regions, out.truth);
+  const Development how = stage.develop(Space::Srgb);
+  out.sensor = stage.canvas.take();
+  out.neutral = neutralOf(how);
+  Random noise = streamOf(seed, 10);
+  readOut(out.camera, how.to_sensor, out.sensor, noise);
   return out;
 }
 
 Rendered plainSheet(const SceneSpec& asked, std::uint64_t seed, const std::optional<Place>& part) {
-  SceneSpec scene = asked;
-  lay(scene);
-  const Eye eye(scene.shop);
-  const Perspective perspective(scene.shop.view, scene.size);
-  const LightField light(scene.shop.lamp, scene.size, scene.shadow);
-  Canvas canvas(scene, eye, perspective, light);
+  Stage stage(asked, false);
+  const SceneSpec& scene = stage.scene;
+  Canvas& canvas = stage.canvas;
   const double w = scene.size.width, h = scene.size.height;
   Quad quad{{{{-9, -9}, {w + 9, -9}, {w + 9, h + 9}, {-9, h + 9}}}};
   if (part) {
-    quad = toPicture(perspective, cornersOf(*part));
+    quad = toPicture(stage.perspective, cornersOf(*part));
     canvas.paintBench(scene.shop.bench, streamOf(seed, 1));
     if (scene.drop_shadows) canvas.dropShadow(quad, 0.12);
   }
   const PaperSpec paper = scene.mat ? scene.mat->paper : PaperSpec{};
   canvas.paintPaper(quad, paper, {}, streamOf(seed, 5));
   Rendered out;
-  out.size = scene.size;
-  out.style = scene.shop.style;
   const Spectrum body = paperBody(paper);
   out.truth.paper = SurfaceTruth{quad, labUnderD50(body), xyzUnderD50(body).Y};
-  expose(canvas, scene, greyRaw(scene, eye, perspective, light), seed, out);
+  expose(stage, seed, out);
   return out;
 }
 

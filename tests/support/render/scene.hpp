@@ -8,9 +8,11 @@
 
 #include "photo/geometry.hpp"
 #include "render/camera.hpp"
+#include "render/chart.hpp"
 #include "render/lamp.hpp"
 #include "render/mat.hpp"
 #include "render/paint.hpp"
+#include "render/place.hpp"
 #include "render/solve.hpp"
 #include "render/style.hpp"
 
@@ -53,19 +55,8 @@ struct ShopOptions {
 };
 Shop randomShop(std::uint64_t seed, const ShopOptions& options = {});
 
-/// A place in the plane, pixels of the straight view. Width 0: the scene finds one.
-struct Place {
-  double x = 0, y = 0, width = 0, height = 0, turn_deg = 0;
-};
-
-/// A bright soft-edged reflection; centre and radii as fractions of the thing's width and height.
-struct Glare {
-  double x = 0.5, y = 0.5, radius_x = 0.25, radius_y = 0.2;
-  double strength = 0.6;             ///< added part of white at the centre
-  double edge = 0.5;                 ///< part of the radius over which it fades, 0..1
-  double power = 2;                  ///< 2: an ellipse; 6: nearly a rectangle, as of a window
-  double turn_deg = 0;
-};
+/// Shops with the cameras of kUnseenCameras under lamps that the others do not have, to state figures on and never to tune on. Frozen.
+ShopOptions unseenShops();
 
 /// What lies on top of a surface's colour.
 struct Finish {
@@ -121,6 +112,15 @@ struct ChipSpec {
   Place place{};
 };
 
+/// Anything flat that lies about on the bench, under all else.
+struct ClutterSpec {
+  Place place;
+  Spectrum body{};
+  double texture = 0.01;             ///< relative spread of the brightness from pixel to pixel, one standard deviation
+  double bevel_px = 0;
+  bool shadow = true;                ///< false: printed on what lies below
+};
+
 struct SceneSpec {
   Size size{900, 600};
   Shop shop;
@@ -131,6 +131,9 @@ struct SceneSpec {
   bool drop_shadows = true;          ///< soft shadows of the things on the bench
   std::optional<ChipSpec> black{};
   std::optional<MatSpec> mat{};      ///< things without a place lie in its windows and turn with it
+  std::optional<ChartSpec> chart{};  ///< without a place: the largest one that is free; with a mat: beside the page
+  bool has_card = true;              ///< false: no card in the picture; its truth still says what it would be
+  std::vector<ClutterSpec> clutter{};
 };
 
 struct SurfaceTruth {
@@ -162,6 +165,7 @@ struct Truth {
   std::optional<SurfaceTruth> paper{};  ///< the page, or the plain sheet
   std::optional<Mat3> mat{};         ///< the mat's millimetres, as printed, to picture pixels (homogeneous)
   std::vector<Smudge> dirt{};
+  std::optional<ChartTruth> chart{};
 };
 
 struct Rendered {
@@ -177,8 +181,22 @@ Spectrum cardBody(const CardSpec& card);
 inline Lab<D50> cardLab(const CardSpec& card) { return labUnderD50(cardBody(card)); }
 
 /// The same spec and seed always give the same picture. Quads start at the thing's own top left corner, wherever that is after a turn.
-/// Throws std::invalid_argument when a panel, grey or chip is to lie in a window that the mat does not have.
+/// Throws std::invalid_argument when a panel, grey or chip is to lie in a window that the mat does not have, and when no place is free for a chart.
 Rendered render(const SceneSpec& scene, std::uint64_t seed);
+
+/// What the sensor gave, before any development.
+struct RawPicture {
+  Size size;
+  std::vector<float> sensor;         ///< R, G, B of the camera, interleaved: linear, not balanced, 1 where the sensor is full; with noise, so also below 0
+  Vec3 neutral{1, 1, 1};             ///< what the camera took for white, largest 1
+  Camera camera;
+  Regions regions;
+  Truth truth;
+};
+
+/// The same scene as a camera raw picture: every pixel has all three colours, as if it were three pixels of the sensor; noise from pixel to pixel is
+/// independent, whatever camera.noise_correlation says. The shop's style does not matter. The same seed gives the same scene as render().
+RawPicture renderRaw(const SceneSpec& scene, std::uint64_t seed);
 
 /// The same camera, light, shadow and view, but only a large sheet of matt white paper (the mat's, if there is one) over the whole
 /// picture or, if given, over a part of the bench.

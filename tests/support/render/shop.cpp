@@ -39,4 +39,11 @@ Shop randomShop(std::uint64_t seed, const ShopOptions& options) {
   return shop;
 }
 
+ShopOptions unseenShops() {
+  ShopOptions options;
+  options.lights = {"D55", "D75", "FL10", "FL3.5", "FL3.12", "LED-B2", "LED-B4", "LED-BH1", "LED-V2"};
+  options.cameras = kUnseenCameras;
+  return options;
+}
+
 }  // namespace huewright::render

@@ -23,7 +23,7 @@ std::filesystem::path dataFolder();
 /// Throws std::runtime_error for a name that is not there.
 const Spectrum& illuminant(std::string_view name);
 
-/// Spectral sensitivities (R, G, B) of camera 'a', 'b' or 'c'. Throws std::runtime_error.
+/// Spectral sensitivities (R, G, B) of camera 'a', 'b' or 'c' (measured), 'd' or 'e' (invented). Throws std::runtime_error.
 const std::array<Spectrum, 3>& sensitivities(char camera);
 
 /// 190 real surfaces, and the 24 patches of a colour-rendition chart: reflectance factors 0..1.
