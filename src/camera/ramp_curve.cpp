@@ -1,0 +1,291 @@
+#include "camera/ramp_curve.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "camera/ridge.hpp"
+#include "camera/robust.hpp"
+#include "colour/rgb.hpp"
+
+namespace huewright {
+namespace {
+
+// Tuned on simulated picture styles (tests/camera/ramp_curve_test.cpp) and by judgement.
+constexpr double kSteep = 1.6;        // log slope beyond which a decoding is wrong: styles reach 1.4, a wrong sRGB decoding makes 2
+constexpr double kStraight = 0.04;    // root mean square of ln below which values count as proportional
+constexpr double kPatchError = 0.012; // relative: how well greys are known and evenly lit
+constexpr double kFloor = 0.0008;     // of white: what the darkest patches are unsure by
+constexpr double kVeilError = 0.015;
+constexpr double kVeilSds = 2.58;     // one chance in two hundred of a normal variable, one side
+constexpr double kSlopeSd = 0.4, kBendSd = 0.15, kTwistSd = 0.05;
+constexpr double kLeastSlope = 0.1;   // of the curve in the logarithm
+constexpr double kLeastValue = 1e-5;
+
+double decoded(RampCurve::Before before, double v) {
+  switch (before) {
+    case RampCurve::Before::UndoSrgb: return srgbFromLinear(v);
+    case RampCurve::Before::ApplySrgb: return srgbToLinear(v);
+    case RampCurve::Before::Nothing: break;
+  }
+  return v;
+}
+
+/// Slope of `decoded`: of the two branches of IEC 61966-2-1.
+double decodedSlope(RampCurve::Before before, double v) {
+  const double a = std::abs(v);
+  switch (before) {
+    case RampCurve::Before::UndoSrgb: return a <= 0.0031308 ? 12.92 : 1.055 / 2.4 * std::pow(a, 1 / 2.4 - 1);
+    case RampCurve::Before::ApplySrgb: return a <= 0.04045 ? 1 / 12.92 : 2.4 / 1.055 * std::pow((a + 0.055) / 1.055, 1.4);
+    case RampCurve::Before::Nothing: break;
+  }
+  return 1;
+}
+
+double logSlope(const RampCurve& c, double t) { return c.slope + t * (2 * c.bend + 3 * t * c.twist); }
+double bentLight(const RampCurve& c, double t) { return c.pivot * std::exp(t * (c.slope + t * (c.bend + t * c.twist))); }
+
+struct Row {
+  std::size_t level;  // of its photo and channel
+  double log_y, sd;
+  double value;       // as it came
+};
+
+std::vector<Row> usable(std::span<const std::vector<RampPoint>> photos) {
+  std::vector<Row> rows;
+  for (std::size_t p = 0; p < photos.size(); ++p)
+    for (const RampPoint& g : photos[p]) {
+      if (g.clipped || !(g.y > 0.01)) continue;
+      for (std::size_t c = 0; c < 3; ++c)
+        if (g.device[c] > kLeastValue)
+          rows.push_back({3 * p + c, std::log(g.y), std::hypot(kPatchError, kFloor / g.y, g.relative_sd[c]), g.device[c]});
+    }
+  return rows;
+}
+
+/// ln(value) against ln(Y) with a level for each photo and channel: the common slope, and the rms of what a slope of one leaves.
+struct Course {
+  double slope = 1, rms = 0;
+};
+Course courseOf(const std::vector<Row>& rows, RampCurve::Before before, std::size_t levels) {
+  std::vector<double> weight(levels), my(levels), mv(levels);
+  const auto log_v = [&](const Row& r) { return std::log(std::max(decoded(before, r.value), kLeastValue)); };
+  for (const Row& r : rows) {
+    const double w = 1 / (r.sd * r.sd);
+    weight[r.level] += w;
+    my[r.level] += w * r.log_y;
+    mv[r.level] += w * log_v(r);
+  }
+  double yy = 0, yv = 0, off = 0, all = 0;
+  for (const Row& r : rows) {
+    const double w = 1 / (r.sd * r.sd), dy = r.log_y - my[r.level] / weight[r.level], dv = log_v(r) - mv[r.level] / weight[r.level];
+    yy += w * dy * dy;
+    yv += w * dy * dv;
+    off += w * (dv - dy) * (dv - dy);
+    all += w;
+  }
+  return {yv / yy, std::sqrt(off / all)};
+}
+
+/// What a veil leaves of the departure from proportionality, with the curve applied first; huge where nothing can be said.
+double rmsUnderVeil(std::span<const std::vector<RampPoint>> photos, const RampCurve& curve) {
+  double sum = 0, all = 0;
+  for (const auto& photo : photos) {
+    std::vector<RampPoint> straight = photo;
+    for (RampPoint& g : straight)
+      for (double& v : g.device) v = curve(v);
+    const auto veil = fitVeil(straight, true);
+    if (!veil || !veil->significant) return 1e300;
+    for (const RampPoint& g : straight)
+      for (std::size_t c = 0; c < 3; ++c) {
+        if (g.clipped || !(g.y > 0.01)) continue;
+        const double light = std::max(g.device[c] - veil->veil[c], kLeastValue), sd = std::hypot(kPatchError, kFloor / g.y, g.relative_sd[c]);
+        const double off = std::log(light * veil->balance[c] / g.y);
+        sum += off * off / (sd * sd);
+        all += 1 / (sd * sd);
+      }
+  }
+  return all > 0 ? std::sqrt(sum / all) : 1e300;
+}
+
+}  // namespace
+
+bool RampCurve::isMonotone() const {
+  if (!(pivot > 0 && low > 0 && high > low)) return false;
+  const double a = std::log(low / pivot), b = std::log(high / pivot);
+  double least = std::min(logSlope(*this, a), logSlope(*this, b));
+  if (twist != 0) {
+    const double turn = -bend / (3 * twist);
+    if (turn > a && turn < b) least = std::min(least, logSlope(*this, turn));
+  }
+  return least > 0;
+}
+
+double RampCurve::operator()(double value) const {
+  const double v = decoded(before, value);
+  if (slope == 1 && bend == 0 && twist == 0) return v;
+  const double t = std::log(std::clamp(v, low, high) / pivot);
+  const double end = bentLight(*this, t), power = logSlope(*this, t);
+  if (v < low) return end * (1 + power * (v / low - 1));
+  return v > high ? end * std::pow(v / high, power) : end;
+}
+
+double RampCurve::derivative(double value) const {
+  const double v = decoded(before, value), first = decodedSlope(before, value);
+  if (slope == 1 && bend == 0 && twist == 0) return first;
+  const double t = std::log(std::clamp(v, low, high) / pivot);
+  const double power = logSlope(*this, t);
+  if (v < low) return first * bentLight(*this, t) * power / low;
+  return first * (*this)(value) * power / v;
+}
+
+RampFinding fitRamp(std::span<const std::vector<RampPoint>> photos) {
+  RampFinding found;
+  std::vector<Row> rows = usable(photos);
+  // Levels are numbered anew where a photo has no neutral at all.
+  std::vector<std::size_t> count(3 * photos.size());
+  for (const Row& r : rows) ++count[r.level];
+  std::erase_if(rows, [&](const Row& r) { return count[r.level] < 3; });
+  std::vector<std::size_t> number(count.size());
+  std::size_t levels = 0;
+  for (std::size_t i = 0; i < count.size(); ++i)
+    if (count[i] >= 3) number[i] = levels++;
+  for (Row& r : rows) r.level = number[r.level];
+  if (levels == 0) return found;
+  const auto [least, most] = std::ranges::minmax(rows, {}, &Row::log_y);
+  if (most.log_y - least.log_y < 0.7) return found;  // less than a factor of two shows no course
+
+  using enum RampCurve::Before;
+  const Course as_came = courseOf(rows, Nothing, levels);
+  found.log_slope = as_came.slope;
+  found.rms_before = found.rms_after = as_came.rms;
+  RampCurve curve;
+  found.shape = RampShape::Straight;
+  // A wrong decoding shows by what its undoing leaves; by the slope alone where a style lies on top of it. In dark photos the sRGB curve is hardly
+  // bent, so that the slope alone would not do.
+  const auto fits = [&](RampCurve::Before before) { return as_came.rms > kStraight && courseOf(rows, before, levels).rms < kStraight; };
+  if (as_came.slope > kSteep || fits(UndoSrgb)) {
+    curve.before = UndoSrgb;
+    found.shape = RampShape::LinearStored;
+  } else if (as_came.slope < 1 / kSteep || fits(ApplySrgb)) {
+    curve.before = ApplySrgb;
+    found.shape = RampShape::SrgbStored;
+  }
+  const Course after = courseOf(rows, curve.before, levels);
+  found.rms_after = after.rms;
+  if (after.rms < kStraight) {
+    found.curve = curve;
+    return found;
+  }
+  // Light that lies over the whole chart lifts the dark end, as a curve would: where it explains all, there is no curve.
+  if (const double rms = rmsUnderVeil(photos, curve); rms < kStraight) {
+    found.rms_after = rms;
+    found.curve = curve;
+    return found;
+  }
+  if (curve.before == Nothing) found.shape = RampShape::Toned;
+
+  // A pivot in the middle of the values keeps the three terms apart.
+  std::vector<double> logs;
+  for (Row& r : rows) {
+    r.value = std::max(decoded(curve.before, r.value), kLeastValue);
+    logs.push_back(std::log(r.value));
+  }
+  const auto [lowest, highest] = std::ranges::minmax(logs);
+  curve.pivot = std::exp(0.5 * (lowest + highest));
+  curve.low = 0.5 * std::exp(lowest);
+  curve.high = std::exp(highest);
+
+  const std::size_t columns = levels + 3;
+  std::vector<double> robust(rows.size(), 1);
+  for (int round = 0; round < 6; ++round) {
+    LinearSystem system;
+    system.columns = columns;
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+      const double w = std::sqrt(robust[i]) / rows[i].sd, t = logs[i] - std::log(curve.pivot);
+      std::vector<double> row(columns);
+      row[rows[i].level] = w;
+      row[levels] = w * t;
+      row[levels + 1] = w * t * t;
+      row[levels + 2] = w * t * t * t;
+      system.a.insert(system.a.end(), row.begin(), row.end());
+      system.b.push_back(w * (rows[i].log_y - t));  // the slope's departure from one is what is solved for
+    }
+    std::vector<double> penalty(columns);
+    penalty[levels] = 1 / (kSlopeSd * kSlopeSd);
+    penalty[levels + 1] = 1 / (kBendSd * kBendSd);
+    penalty[levels + 2] = 1 / (kTwistSd * kTwistSd);
+    for (std::size_t k = 0; k < levels; ++k) penalty[k] = 1e-6;  // only so that a level whose rows were all set aside stays settled
+    const auto fit = solveRidge(system, penalty);
+    if (!fit) return found;
+    curve.slope = 1 + fit->solution[levels];
+    curve.bend = fit->solution[levels + 1];
+    curve.twist = fit->solution[levels + 2];
+    double sum = 0, all = 0;
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+      const double t = logs[i] - std::log(curve.pivot);
+      const double off = fit->solution[rows[i].level] + t * (curve.slope + t * (curve.bend + t * curve.twist)) - rows[i].log_y;
+      const double s = off / (3 * 4.685 * rows[i].sd);  // the biweight's usual constant, at three times the expected error
+      robust[i] = std::abs(s) < 1 ? std::max((1 - s * s) * (1 - s * s), 1e-6) : 1e-6;
+      sum += robust[i] * off * off / (rows[i].sd * rows[i].sd);
+      all += robust[i] / (rows[i].sd * rows[i].sd);
+    }
+    found.rms_after = std::sqrt(sum / all);
+  }
+  // A cubic that turns round somewhere is not to be trusted anywhere: the plain power law then.
+  const auto steepEnough = [](const RampCurve& c) {
+    RampCurve lowered = c;
+    lowered.slope -= kLeastSlope;
+    return lowered.isMonotone();
+  };
+  if (!steepEnough(curve)) {
+    curve.bend = curve.twist = 0;
+    curve.slope = 1 / courseOf(rows, Nothing, levels).slope;
+    found.rms_after = after.rms;
+  }
+  found.curve = curve;
+  return found;
+}
+
+std::optional<VeilFit> fitVeil(std::span<const RampPoint> neutrals, bool may_have_veil) {
+  VeilFit out;
+  std::vector<RampPoint> left;
+  for (const RampPoint& g : neutrals)
+    if (!g.clipped && g.y > 0.01 && std::ranges::min(g.device) > 0) left.push_back(g);
+  if (left.empty()) return {};
+  double sds = 0;
+  for (std::size_t c = 0; c < 3; ++c) {
+    double w0 = 0, wy = 0, wyy = 0, wv = 0, wyv = 0;
+    for (const RampPoint& g : left) {
+      const double sd = g.device[c] * std::hypot(kVeilError, g.relative_sd[c]), w = 1 / (sd * sd);
+      w0 += w;
+      wy += w * g.y;
+      wyy += w * g.y * g.y;
+      wv += w * g.device[c];
+      wyv += w * g.y * g.device[c];
+    }
+    const double det = w0 * wyy - wy * wy;
+    if (left.size() >= 4 && det > 1e-9 * w0 * wyy) {
+      out.measured[c] = (wyy * wv - wy * wyv) / det;
+      out.sd[c] = std::sqrt(wyy / det);
+      sds += std::max(out.measured[c], 0.0) / out.sd[c];
+    }
+  }
+  // The errors of one grey are shared by the channels, so the mean of the three counts as one.
+  out.significant = may_have_veil && sds / 3 > kVeilSds;
+  for (std::size_t c = 0; c < 3; ++c) {
+    if (out.significant) out.veil[c] = std::max(out.measured[c], 0.0);
+    double sum = 0, all = 0;
+    for (const RampPoint& g : left) {
+      const double light = g.device[c] - out.veil[c];
+      if (light <= 0) continue;
+      const double sd = std::hypot(kPatchError, kFloor / g.y, g.relative_sd[c]), w = 1 / (sd * sd);
+      sum += w * std::log(g.y / light);
+      all += w;
+    }
+    if (all <= 0) return {};
+    out.balance[c] = std::exp(sum / all);
+  }
+  return out;
+}
+
+}  // namespace huewright
