@@ -69,6 +69,13 @@ constexpr std::array<Row, kCautionCount> kRows{{
      "The steps seem to run the other way: the strips said to have the most coats differ the most from their neighbours. Check the order of --steps."},
     {CautionCode::BalanceDoubtful, "balance-doubtful",
      "The raw file's own white balance cannot be right; daylight was taken in its place, and the grey patch must do the rest."},
+    {CautionCode::ProfileLight, "profile-light",
+     "The grey patch differs by {} % in colour from what the camera profile expects: it was made in another light, or the patch is not neutral. "
+     "Put a chart in the picture, or make a profile in this light."},
+    {CautionCode::ProfileCamera, "profile-camera", "The camera profile was made with another camera ({}). Make one with this camera, or put a chart in the picture."},
+    {CautionCode::OutsideChart, "outside-chart", "{} is more colourful than anything on the chart, so its colour is less sure."},
+    {CautionCode::ChartNotUsed, "chart-not-used", "A chart seems to be in the photo but was not used: {}."},
+    {CautionCode::ChartDataNote, "chart-data-note", "About the chart data: {}."},
 }};
 
 constexpr bool inOrder() {

@@ -38,8 +38,13 @@ enum class CautionCode {
   ShotsApart,
   StepsReversed,
   BalanceDoubtful,
+  ProfileLight,
+  ProfileCamera,
+  OutsideChart,
+  ChartNotUsed,
+  ChartDataNote,
 };
-inline constexpr std::size_t kCautionCount = static_cast<std::size_t>(CautionCode::BalanceDoubtful) + 1;
+inline constexpr std::size_t kCautionCount = static_cast<std::size_t>(CautionCode::ChartDataNote) + 1;
 
 struct Caution {
   CautionCode code{};

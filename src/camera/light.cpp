@@ -106,6 +106,17 @@ Light Light::evenedTo(LightMap map, Point place) {
   return light;
 }
 
+void Light::keepLevel(bool brightness_by_greys) {
+  if (log_gains_.empty()) return;
+  Vec3 mean{};
+  for (const Vec3& g : log_gains_) mean = mean + (1.0 / static_cast<double>(log_gains_.size())) * g;
+  if (brightness_by_greys) {
+    const double level = (mean[0] + mean[1] + mean[2]) / 3;
+    mean = {mean[0] - level, mean[1] - level, mean[2] - level};
+  }
+  for (Vec3& g : log_gains_) g = g - mean;
+}
+
 Vec3 Light::logGainAt(Point place) const {
   if (level_) return *level_ - map_->logLight(place);
   const auto w = weights(place);

@@ -38,6 +38,10 @@ class Light {
   /// No grey, and paper in another photo: brought to the light at one place, whose colour and level stay as photographed.
   static Light evenedTo(LightMap map, Point place);
 
+  /// A chart in the photo has set the level already: the greys only say how the light differs from place to place. In: true when the greys' own
+  /// lightness is known better than the chart's place tells; then they keep the brightness, and the chart the tint.
+  void keepLevel(bool brightness_by_greys);
+
   std::size_t greys() const { return places_.size(); }
   const std::optional<LightMap>& map() const { return map_; }
   bool paperIsGrey() const { return paper_is_grey_; }

@@ -24,6 +24,12 @@ constexpr std::array kJudge{
     OptionRow{"More photos", "--swapped", "PHOTO", Takes::OneValue, "",
               "A second shot with panel and card changed over, or the mat turned by half, camera and lamp as they were. The two are averaged, so "
               "that what the light's angle does to a metallic paint cancels."},
+    OptionRow{"The camera", "--chart", "auto|none|Q", Takes::OneValue, "",
+              "A 24-patch colour-rendition chart in the photo: looked for without this option, not looked for with none, or where the outer corners of its "
+              "four corner patches are."},
+    OptionRow{"The camera", "--chart-data", "FILE", Takes::OneValue, "",
+              "Measured values of your own chart, of any grid, as a CGATS.17 text file (see docs/chart-data.md). Without it the published values are used."},
+    OptionRow{"The camera", "--profile", "FILE", Takes::OneValue, "", "A camera profile made by huewright profile, for photos without a chart."},
     OptionRow{"What is known", "--grey-y", "Y", Takes::OneValue, "",
               "How light the grey patch is, as a share of white: 0.18 for an 18 % grey. Without it 0.18 is assumed and said."},
     OptionRow{"What is known", "--mix", "STRONG:WEAK", Takes::RepeatedValue, "",
@@ -58,6 +64,12 @@ constexpr std::array kMap{
               "A glossy black chip beside the panel: it shows what the clear mirrors of the room, and that is taken off."},
     OptionRow{"More photos", "--plain-sheet", "PHOTO", Takes::OneValue, "",
               "A photo of plain matt white paper laid over everything, camera and lamp as they were: it evens out the light."},
+    OptionRow{"The camera", "--chart", "auto|none|Q", Takes::OneValue, "",
+              "A 24-patch colour-rendition chart in the photo: looked for without this option, not looked for with none, or where the outer corners of its "
+              "four corner patches are."},
+    OptionRow{"The camera", "--chart-data", "FILE", Takes::OneValue, "",
+              "Measured values of your own chart, of any grid, as a CGATS.17 text file (see docs/chart-data.md). Without it the published values are used."},
+    OptionRow{"The camera", "--profile", "FILE", Takes::OneValue, "", "A camera profile made by huewright profile, for photos without a chart."},
     OptionRow{"What is known", "--grey-y", "Y", Takes::OneValue, "",
               "How light the grey patch is, as a share of white: 0.18 for an 18 % grey. Without it 0.18 is assumed and said."},
     OptionRow{"What is known", "--card-kind", "KIND", Takes::OneValue, "same similar printed other unknown",
@@ -68,6 +80,18 @@ constexpr std::array kMap{
     OptionRow{"What is wanted", "--tolerance", "T", Takes::OneValue, "neighbour touching alone",
               "The largest difference that passes, in CIEDE2000 units, or a word: touching (0.5), neighbour (1.0, used without this option), "
               "alone (2.0); common practice, no source."},
+};
+
+constexpr std::array kProfile{
+    OptionRow{"The profile", "--out", "FILE.json", Takes::OneValue, "", "Where to write the profile. Without it, it is only looked at."},
+    OptionRow{"The profile", "--icc", "FILE.icc", Takes::OneValue, "", "Write an ICC profile for other programs as well (its plain matrix only)."},
+    OptionRow{"The camera", "--chart", "auto|Q", Takes::OneValue, "",
+              "A 24-patch colour-rendition chart in the photo: looked for without this option, or where the outer corners of its "
+              "four corner patches are."},
+    OptionRow{"The camera", "--chart-data", "FILE", Takes::OneValue, "",
+              "Measured values of your own chart, of any grid, as a CGATS.17 text file (see docs/chart-data.md). Without it the published values are used."},
+    OptionRow{"The camera", "--encoding", "WORD", Takes::OneValue, "auto linear srgb",
+              "What the pictures' numbers mean. Without it the profile in the file is obeyed, or sRGB assumed."},
 };
 
 constexpr std::array kMat{
@@ -95,6 +119,10 @@ constexpr std::array kCommands{
                kMap,
                "huewright map sample-images/too-strong.jpg map.png --panel 142,112,321,396 --card 578,125,230,231 --grey 614,454,157,87 --grey-y 0.19 "
                "--card-kind same"},
+    CommandRow{"profile", "PHOTO...", "how a camera sees colour, from photos of a chart",
+               "Finds the 24-patch colour-rendition chart in each photo, fits the way from the camera's values to colours, and says in sentences how far that can "
+               "be relied on and what to do. Several photos by one camera in one light are fitted together. A raw file gives the best profile.",
+               kProfile, "huewright profile chart.dng --out camera.json"},
     CommandRow{"mat", "OUT.pdf", "a sheet to print: places for panel, card and grey, and markers",
                "Writes a sheet to print: windows for up to four panels, the card and grey patches, side by side across the light, with markers round "
                "them, an arrow to the lamp and the rules for a good photo. Its blank paper shows how even the light is.\n\n"

@@ -99,6 +99,15 @@ std::string budgetText(const Verdict& v) {
 
 }  // namespace
 
+Result<std::pair<ChartUse, std::optional<Quad>>> chartUseOf(const std::string& text) {
+  using Use = std::pair<ChartUse, std::optional<Quad>>;
+  if (text == "auto") return Use{ChartUse::Auto, {}};
+  if (text == "none") return Use{ChartUse::None, {}};
+  const auto quad = parseQuad(text);
+  if (!quad) return std::unexpected(quad.error());
+  return Use{ChartUse::Here, *quad};
+}
+
 Result<JudgeRequest> judgeRequest(const Arguments& arguments, const Standards& standards) {
   JudgeRequest request;
   if (arguments.files.empty()) return fail(Code::NoPhoto);
@@ -147,6 +156,14 @@ Result<JudgeRequest> judgeRequest(const Arguments& arguments, const Standards& s
              [&](std::size_t i) { request.encoding = static_cast<Encoding>(i); })})
     if (problem) return std::unexpected(*problem);
 
+  if (const std::string* chart = arguments.value("--chart")) {
+    const auto use = chartUseOf(*chart);
+    if (!use) return std::unexpected(use.error());
+    request.chart_use = use->first;
+    request.chart = use->second;
+  }
+  if (const std::string* data = arguments.value("--chart-data")) request.chart_data = *data;
+  if (const std::string* profile = arguments.value("--profile")) request.profile = *profile;
   if (const std::string* sheet = arguments.value("--plain-sheet")) request.plain_sheet = *sheet;
   if (const std::string* swapped = arguments.value("--swapped")) request.swapped = *swapped;
   if (const std::string* series = arguments.value("--series")) request.series = *series;

@@ -14,4 +14,7 @@ Result<JudgeRequest> judgeRequest(const Arguments& arguments, const Standards& s
 /// The report for people: the sentence, the two colours, what to do, what to take care of. `blocks`: show colour blocks (24-bit escapes).
 std::string judgeText(const JudgeReport& report, bool explain, bool blocks);
 
+/// "auto", "none" or a place. Errors: BadRegion, ZeroRegion.
+Result<std::pair<ChartUse, std::optional<Quad>>> chartUseOf(const std::string& text);
+
 }  // namespace huewright

@@ -8,6 +8,7 @@
 #include "cli/judge_command.hpp"
 #include "cli/map_command.hpp"
 #include "cli/mat_command.hpp"
+#include "cli/profile_command.hpp"
 #include "session/data_folder.hpp"
 #include "session/report_json.hpp"
 #include "session/session.hpp"
@@ -55,6 +56,20 @@ Outcome map(const Arguments& arguments) {
   return {0, mapText(*request, *report), {}};
 }
 
+Outcome profile(const Arguments& arguments) {
+  const auto request = profileRequest(arguments);
+  if (!request) return wentWrong(request.error());
+  const auto calib = findCalib();
+  if (!calib) return wentWrong(calib.error());
+  const auto session = Session::open(*calib);
+  if (!session) return wentWrong(session.error());
+  const auto report = session->profile(*request);
+  if (!report) return wentWrong(report.error());
+  constexpr int kInput = 3;
+  if (report->health.health == Health::NotUsable) return {kInput, {}, profileText(*request, *report)};
+  return {0, profileText(*request, *report), {}};
+}
+
 }  // namespace
 
 Outcome run(const std::vector<std::string>& words, bool blocks) {
@@ -71,6 +86,7 @@ Outcome run(const std::vector<std::string>& words, bool blocks) {
   if (command == table.end()) return wentWrong({Code::BadOption, "No command was given"});
   if (arguments->want == Arguments::Want::CommandHelp) return {0, commandHelp(*command), {}};
   if (arguments->command == "mat") return mat(*arguments);
+  if (arguments->command == "profile") return profile(*arguments);
   if (arguments->command == "map") return map(*arguments);
   return judge(*arguments, blocks);
 }

@@ -197,6 +197,17 @@ void addCamera(Maker& maker, const Circumstances& at) {
                      }));
 }
 
+/// What a chart's profile leaves unknown, in the same order for every colour.
+void addProfile(Maker& maker, const Circumstances& at) {
+  std::vector<std::vector<Vec3>> shifts;
+  for (const Vec3& device : at.devices) shifts.push_back(at.map->shifts(device, at.gain));
+  for (std::size_t s = 0; !shifts.empty() && s < shifts.front().size(); ++s) {
+    Influence influence{Cause::Camera, maker.nothing(), true};
+    for (std::size_t i = 0; i < maker.colours.size(); ++i) influence.on_lab[i] = shifts[i][s];
+    maker.made.push_back(std::move(influence));
+  }
+}
+
 }  // namespace
 
 std::vector<Influence> influences(std::span<const Measured> colours, bool card_in_photo, const Light& light, const Circumstances& at) {
@@ -206,9 +217,13 @@ std::vector<Influence> influences(std::span<const Measured> colours, bool card_i
   addLight(maker, light, at);
   addVeil(maker, at);
   addTone(maker, at);
-  addRendering(maker, at);
+  if (at.map) {
+    addProfile(maker, at);
+  } else {
+    addRendering(maker, at);
+    addCamera(maker, at);
+  }
   addClipping(maker);
-  addCamera(maker, at);
   return std::move(maker.made);
 }
 

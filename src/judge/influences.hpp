@@ -29,6 +29,9 @@ struct Circumstances {
   double veil = 0;                 ///< share of white that a black chip showed; taken off already
   std::optional<double> veil_sd{}; ///< its standard deviation; absent: no chip
   Gloss card_gloss = Gloss::Unsure;
+  const ColourMap* map = nullptr;  ///< of a chart's profile; then its own shifts stand for camera and rendering
+  std::vector<Vec3> devices{};     ///< with a map: each colour's device values, and the gain that was applied
+  Vec3 gain{1, 1, 1};
   double colour_drift = 0;         ///< relative change of the light's colour between panel and card that the grey shows, not corrected
   double pivot_y = 0.18;      ///< luminance at which a tone curve is anchored by the grey
 };

@@ -76,4 +76,13 @@ void cautionLight(const Samples& samples, const Light& light, const MeasureOptio
   if (light.greys() > 0 && !options.grey_y) out.push_back({CautionCode::GreyUnmeasured, "0.18"});
 }
 
+void cautionProfile(const Samples& samples, const CameraProfile& profile, const ThroughProfile& through, std::vector<Caution>& out) {
+  constexpr double kOtherLight = 0.15;  // log ratio: more than an automatic white balance strays in one light; judgement
+  constexpr double kOutside = 0.5;      // ColourMap::extrapolation
+  if (profile.kind == ProfileKind::File && through.colour_off > kOtherLight)
+    out.push_back({CautionCode::ProfileLight, std::to_string(std::lround(100 * through.colour_off))});
+  for (std::size_t i = 0; i < samples.coloured.size(); ++i)
+    if (through.outside[i] > kOutside) out.push_back({CautionCode::OutsideChart, samples.coloured[i].name});
+}
+
 }  // namespace huewright

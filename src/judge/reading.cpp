@@ -8,6 +8,7 @@
 #include "camera/veil.hpp"
 #include "judge/correct.hpp"
 #include "judge/photo_cautions.hpp"
+#include "judge/through_profile.hpp"
 
 namespace huewright {
 namespace {
@@ -41,8 +42,12 @@ Result<Reading> measure(Photo& photo, const Scene& scene, const CameraProfile& p
   if (!scene.regions.card && !options.card_lab) return fail(Code::NoCard);
   auto samples = samplePhoto(photo, scene);
   if (!samples) return std::unexpected(samples.error());
-  const auto light = lightOf(*samples, options);
+  ThroughProfile through;
+  if (profile.map)
+    through = carryThrough(*profile.map, profile.kind == ProfileKind::Chart, photo.facts(), options.grey_y.value_or(kAssumedGreyY), *samples);
+  auto light = lightOf(*samples, options);
   if (!light) return std::unexpected(light.error());
+  if (profile.kind == ProfileKind::Chart) light->keepLevel(options.grey_y.has_value());
 
   Reading reading;
   reading.profile = profile.kind;
@@ -52,9 +57,15 @@ Result<Reading> measure(Photo& photo, const Scene& scene, const CameraProfile& p
   Circumstances at;
   at.linear = photo.facts().linear;
   at.tagged = photo.facts().tagged;
-  at.grey_measured = options.grey_y.has_value();
+  at.grey_measured = options.grey_y.has_value() || profile.kind == ProfileKind::Chart;
   at.pivot_y = options.grey_y.value_or(kAssumedGreyY);
   at.card_gloss = options.card_gloss;
+  if (profile.map) {
+    at.map = &*profile.map;
+    at.devices = through.devices;
+    at.gain = through.gain;
+    cautionProfile(*samples, profile, through, reading.cautions);
+  }
 
   Veil veil;
   if (samples->black) {

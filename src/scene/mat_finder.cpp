@@ -95,6 +95,28 @@ bool mirrored(const std::vector<Sighting>& sheets) {
   return std::ranges::any_of(sheets, [](const Sighting& sheet) { return sheet.mirrored.size() >= 2 && sheet.mirrored.size() > sheet.seen.size(); });
 }
 
+/// The fit to all corners, four a marker, or without those of one edge where that halves what is left: dirt and fingertips that touch a marker
+/// move an edge of it. A whole marker that stands elsewhere is no such thing: then the sheet is not flat. Three markers alone cannot tell.
+std::optional<HomographyFit> withoutSpoilt(const std::vector<Point>& on_sheet, const std::vector<Point>& in_picture) {
+  constexpr double kUsual = 0.12;  // preview pixels: no reason to look
+  const auto all = fitHomography(on_sheet, in_picture);
+  const std::size_t markers = on_sheet.size() / 4;
+  if (!all || all->sd < kUsual || markers < 4) return all;
+  auto best = all;
+  for (std::size_t marker = 0; marker < markers; ++marker)
+    for (std::size_t edge = 0; edge < 4; ++edge) {
+      std::vector<Point> sheet, picture;
+      for (std::size_t i = 0; i < on_sheet.size(); ++i) {
+        if (i / 4 == marker && (i % 4 == edge || i % 4 == (edge + 1) % 4)) continue;
+        sheet.push_back(on_sheet[i]);
+        picture.push_back(in_picture[i]);
+      }
+      const auto without = fitHomography(sheet, picture);
+      if (without && without->sd < best->sd) best = without;
+    }
+  return best->sd < 0.5 * all->sd ? best : all;
+}
+
 Result<FoundMat> settle(const Sighting& sheet, const Preview& preview) {
   const MatLayout& layout = *sheet.layout;
   std::vector<Point> on_sheet, in_picture;
@@ -106,7 +128,7 @@ Result<FoundMat> settle(const Sighting& sheet, const Preview& preview) {
     in_picture.insert(in_picture.end(), seen.corners.begin(), seen.corners.end());
     sides += std::sqrt(std::abs(signedArea(Quad{seen.corners})));
   }
-  const auto fit = fitHomography(on_sheet, in_picture);
+  const auto fit = withoutSpoilt(on_sheet, in_picture);
   const double side = sides / static_cast<double>(sheet.seen.size());
   if (!fit || fit->sd > kOthersSides * side) return fail(Code::MatNotFound);
   const double pixels = std::ranges::any_of(sheet.seen, &SeenMarker::rough) ? kRoughPixels : kFlatPixels;

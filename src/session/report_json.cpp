@@ -50,15 +50,23 @@ Json panels(const JudgeReport& report) {
   return all;
 }
 
-Json regions(const Regions& r, std::size_t main) {
+Json regions(const Regions& r, std::size_t main, const std::optional<Quad>& chart) {
   Json panels = Json::array(), greys = Json::array();
   for (const Quad& q : r.panels) panels.push_back(quad(q));
   for (const Quad& q : r.greys) greys.push_back(quad(q));
   return {{"panel", panels[main]}, {"panels", panels}, {"card", r.card ? quad(*r.card) : Json(nullptr)}, {"greys", greys},
-          {"black", r.black ? quad(*r.black) : Json(nullptr)}, {"chart", nullptr}};
+          {"black", r.black ? quad(*r.black) : Json(nullptr)}, {"chart", chart ? quad(*chart) : Json(nullptr)}};
 }
 
-std::string_view profileName(ProfileKind kind) { return kind == ProfileKind::Builtin ? "builtin" : "none"; }
+std::string_view profileName(ProfileKind kind) {
+  switch (kind) {
+    case ProfileKind::Builtin: return "builtin";
+    case ProfileKind::File: return "file";
+    case ProfileKind::Chart: return "chart";
+    case ProfileKind::None: break;
+  }
+  return "none";
+}
 
 }  // namespace
 
@@ -73,7 +81,7 @@ std::string toJson(const JudgeReport& report, bool explain) {
   json["light"] = {{"from", lightFromName(report.reading.light_from)},
                    {"paper_residual", report.reading.paper_residual ? number(*report.reading.paper_residual) : Json(nullptr)},
                    {"veil", report.reading.veil ? number(*report.reading.veil) : Json(nullptr)}};
-  json["regions"] = regions(report.regions, report.main);
+  json["regions"] = regions(report.regions, report.main, report.chart);
   json["panel"] = colour(report.reading.panels[report.main]);
   Json card = colour(report.reading.card);
   if (!report.reading.card_in_photo) {

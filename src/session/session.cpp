@@ -7,6 +7,7 @@
 
 #include "judge/pair.hpp"
 #include "photo/write.hpp"
+#include "session/chart.hpp"
 #include "session/series.hpp"
 #include "session/set_up.hpp"
 
@@ -83,8 +84,13 @@ Result<Reading> read(Photo& photo, const SetUp& first, const JudgeRequest& reque
     if (!map) return std::unexpected(map.error());
     options.sheet = std::move(*map);
   }
-  const auto profileOf = [](const Photo& p) { return CameraProfile{p.facts().tagged ? ProfileKind::Builtin : ProfileKind::None, {}}; };
-  auto reading = measure(photo, first.scene, profileOf(photo), options);
+  std::vector<Caution> cautions;
+  const auto profile = profileFor(photo, request, calib, cautions);
+  if (!profile) return std::unexpected(profile.error());
+  if (photo.facts().camera_rgb && !photo.facts().builtin && !profile->profile.map) return fail(Code::RawUnknown, request.photo.string());
+  report.chart = profile->chart;
+  auto reading = measure(photo, first.scene, profile->profile, options);
+  if (reading) reading->cautions.insert(reading->cautions.end(), cautions.begin(), cautions.end());
   if (!reading || !request.swapped) return reading;
 
   auto second = Photo::open(*request.swapped, request.limits, request.encoding);
@@ -92,7 +98,12 @@ Result<Reading> read(Photo& photo, const SetUp& first, const JudgeRequest& reque
   if (second->facts().camera_rgb != photo.facts().camera_rgb) return fail(Code::SwappedUnusable, "one of the two is a raw file and the other is not");
   const auto scene = swappedScene(*second, first, photo.size(), request, calib);
   if (!scene) return std::unexpected(scene.error());
-  const auto other = measure(*second, *scene, profileOf(*second), options);
+  cautions.clear();
+  const auto second_profile = profileFor(*second, request, calib, cautions);
+  if (!second_profile) return std::unexpected(second_profile.error());
+  if (second_profile->profile.map.has_value() != profile->profile.map.has_value())
+    return fail(Code::SwappedUnusable, "a chart can be used in one of the two and not in the other");
+  const auto other = measure(*second, *scene, second_profile->profile, options);
   if (!other) return std::unexpected(other.error());
   auto pair = averagePair(*reading, *other);
   if (!pair) return std::unexpected(pair.error());
@@ -149,7 +160,6 @@ Result<JudgeReport> Session::judge(const JudgeRequest& request, std::stop_token 
   try {
     auto photo = Photo::open(request.photo, request.limits, request.encoding);
     if (!photo) return std::unexpected(photo.error());
-    if (photo->facts().camera_rgb && !photo->facts().builtin) return fail(Code::RawUnknown, request.photo.string());
     auto first = setUp(*photo, request, calib_);
     if (!first) return std::unexpected(first.error());
     Scene& scene = first->scene;

@@ -7,11 +7,15 @@
 #include <string>
 #include <vector>
 
+#include "camera/profile_health.hpp"
 #include "judge/advice.hpp"
 #include "judge/ranking.hpp"
 #include "judge/verdict.hpp"
 
 namespace huewright {
+
+/// Whether a colour chart in the photo is looked for.
+enum class ChartUse { Auto, None, Here };
 
 struct JudgeRequest {
   std::filesystem::path photo;
@@ -26,6 +30,10 @@ struct JudgeRequest {
   std::optional<std::filesystem::path> plain_sheet;  ///< a photo of plain white paper in the same set-up
   std::optional<std::filesystem::path> swapped;      ///< a second photo, panel and card changed over or the mat turned by half
   std::optional<std::filesystem::path> series;       ///< a series file to write for the tint model; must not be there yet
+  ChartUse chart_use = ChartUse::Auto;
+  std::optional<Quad> chart;              ///< Here: outer corners of the chart's corner patches
+  std::optional<std::filesystem::path> chart_data;   ///< CGATS.17 of the user's own chart; absent: the published 24 patches
+  std::optional<std::filesystem::path> profile;      ///< a stored camera profile, for photos without a chart
   CardKind card_kind = CardKind::Unknown;
   std::optional<double> tolerance;        ///< ΔE00; absent: that of the first situation in calib/standards.json
   Limits limits;
@@ -51,6 +59,26 @@ struct JudgeReport {
   OnePanelAdvice advice;                  ///< for the main panel
   Ranking ranking;                        ///< empty order with one panel
   std::optional<SwapReport> swap;
+  std::optional<Quad> chart;              ///< where a chart was used
+  std::vector<Caution> cautions;
+};
+
+/// From photos of a chart to a camera profile.
+struct ProfileRequest {
+  std::vector<std::filesystem::path> photos;   ///< one or more, by one camera in one light
+  ChartUse chart_use = ChartUse::Auto;         ///< None is no choice here
+  std::optional<Quad> chart;                   ///< of the only photo
+  std::optional<std::filesystem::path> chart_data;
+  Encoding encoding = Encoding::Auto;
+  std::filesystem::path out;                   ///< a .json file; one that is there is replaced. Empty: only look
+  std::optional<std::filesystem::path> icc;    ///< an .icc file beside it
+  Limits limits;
+};
+
+struct ProfileReport {
+  ProfileHealth health;
+  std::optional<double> loo_de00;
+  bool written = false;                        ///< not when the profile is not usable
   std::vector<Caution> cautions;
 };
 
@@ -66,6 +94,10 @@ struct MapReport {
 
 class Session {
  public:
+  /// Finds the chart in every photo, fits one profile to all, says how far it can be relied on, and writes it if it can.
+  /// Errors: NoPhoto, BadChoice; of Photo; ChartNotFound, ChartDataUnusable; WriteFailed.
+  Result<ProfileReport> profile(const ProfileRequest& request, std::stop_token stop = {}) const;
+
   /// Loads the data that every job needs. Errors: DataMissing.
   static Result<Session> open(const std::filesystem::path& calib);
 

@@ -93,5 +93,55 @@ TEST(XyzByLogGain, AgreesWithAFiniteGain) {
   EXPECT_LT(length(moved - xyz - xyzByLogGain(xyz) * shift), 1e-11);
 }
 
+/// Paper under a light that falls off along x.
+LightMap paperMap(double level = 1) {
+  std::vector<PaperSpot> spots;
+  for (int y = 0; y < 400; y += 60)
+    for (int x = 0; x < 600; x += 60) {
+      const double f = level * std::exp(-x / 900.0);
+      spots.push_back({{static_cast<double>(x), static_cast<double>(y)}, 0.83 * f * (kBradford * kWhite<D50>), 0.002});
+    }
+  return LightMap::fit(spots).value();
+}
+
+TEST(Light, PaperSaysHowTheLightLiesAndOneGreySetsTheLevel) {
+  const auto lit = [](double x) { const double f = std::exp(-x / 900); return Vec3{f, f, f}; };
+  const Patch g = grey({100, 100}, 0.2, lit(100));
+  const auto light = Light::fromGreys(std::span(&g, 1), 0.2, paperMap(0.7));
+  ASSERT_TRUE(light);
+  for (const double x : {0.0, 250.0, 540.0}) {
+    const Patch p = grey({x, 200}, 0.4, lit(x));
+    EXPECT_LT(length(light->correction(p.centre) * toVec(p.mean) - 0.4 * kWhite<D50>), 1e-3) << x;
+  }
+  EXPECT_NEAR(light->slope({300, 200})[0], 1 / 900.0, 1e-5);
+}
+
+TEST(Light, PaperAloneIsAWhite) {
+  const Light light = Light::fromPaper(paperMap(0.5), 0.83);
+  const Patch p = grey({500, 100}, 0.4, {0.5 * std::exp(-500 / 900.0), 0.5 * std::exp(-500 / 900.0), 0.5 * std::exp(-500 / 900.0)});
+  EXPECT_LT(length(light.correction(p.centre) * toVec(p.mean) - 0.4 * kWhite<D50>), 1e-3);
+  EXPECT_TRUE(light.paperIsGrey());
+}
+
+TEST(Light, EvenedToAPlaceThatPlaceStays) {
+  const Light light = Light::evenedTo(paperMap(), {300, 200});
+  EXPECT_LT(apart(light.correction({300, 200}), Mat3::identity()), 1e-9);
+  EXPECT_NEAR(light.correction({0, 200})(1, 1), std::exp(-300 / 900.0), 1e-3);
+  EXPECT_FALSE(light.paperIsGrey());
+}
+
+TEST(Light, AChartKeepsTheLevelAndTheGreysTellOnlyThePlace) {
+  const std::vector<Patch> greys{grey({0, 0}, 0.2, {1.1, 1.0, 0.8}), grey({100, 0}, 0.2, {0.99, 0.9, 0.72})};
+  auto light = Light::fromGreys(greys, 0.2).value();
+  light.keepLevel(false);
+  EXPECT_LT(length(light.logGain(0) + light.logGain(1)), 1e-12);
+  EXPECT_NEAR(light.logGain(1)[1] - light.logGain(0)[1], -std::log(0.9), 1e-9);
+  auto bright = Light::fromGreys(greys, 0.2).value();
+  bright.keepLevel(true);  // the greys' brightness, the chart's tint
+  const Vec3 sum = bright.logGain(0) + bright.logGain(1);
+  EXPECT_NEAR(sum[0], sum[1], 1e-12);
+  EXPECT_NE(sum[0], 0);
+}
+
 }  // namespace
 }  // namespace huewright

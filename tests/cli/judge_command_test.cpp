@@ -55,6 +55,17 @@ TEST(JudgeRequestOf, ReadsStepsAndOtherPhotos) {
   }
 }
 
+TEST(JudgeRequestOf, ReadsWhatIsKnownOfTheCamera) {
+  const auto r = requestOf({"--chart", "none", "--profile", "c.json", "--chart-data", "m.txt"});
+  ASSERT_TRUE(r);
+  EXPECT_EQ(r->chart_use, ChartUse::None);
+  EXPECT_EQ(*r->profile, "c.json");
+  EXPECT_EQ(*r->chart_data, "m.txt");
+  EXPECT_EQ(requestOf({"--chart", "auto"})->chart_use, ChartUse::Auto);
+  EXPECT_EQ(*requestOf({"--chart", "5,5,60,40"})->chart, toQuad({5, 5, 60, 40}));
+  EXPECT_EQ(requestOf({"--chart", "yes"}).error().code, Code::BadRegion);
+}
+
 TEST(JudgeRequestOf, LeavesOutWhatWasNotSaid) {
   const auto r = requestOf({});
   ASSERT_TRUE(r);

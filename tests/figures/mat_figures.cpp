@@ -348,6 +348,9 @@ void finder(int trials, std::uint64_t seed) {
               off = std::max(off, std::hypot(mat->windows[w].corners[c].x - wanted[c].x, mat->windows[w].corners[c].y - wanted[c].y) / width);
           }
           worst = std::max(worst, off);
+          if (off >= 0.005)
+            std::fprintf(stderr, "finder %llu: %s, tilt %.0f, %zu markers missed, sd %.3f, corners %.2f %% off\n", static_cast<unsigned long long>(s),
+                         mat->layout.name.c_str(), tilt, mat->missed.size(), mat->sd, 100 * off);
           windows_right += off < 0.005;
         }
       });

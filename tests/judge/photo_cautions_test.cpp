@@ -77,5 +77,23 @@ TEST(CautionLight, WhatWasEvenedOutIsSaid) {
   EXPECT_TRUE(says(all, CautionCode::LightUneven) && says(all, CautionCode::LightMixed));
 }
 
+TEST(CautionProfile, AnotherLightAndColoursOutsideAreSaid) {
+  Samples samples;
+  samples.coloured = {{good(), {}, "the panel"}, {good(), {}, "the card"}};
+  CameraProfile profile;
+  profile.kind = ProfileKind::File;
+  ThroughProfile through;
+  through.outside = {0.1, 0.9};
+  through.colour_off = 0.3;
+  std::vector<Caution> all;
+  cautionProfile(samples, profile, through, all);
+  EXPECT_EQ(all, (std::vector<Caution>{{CautionCode::ProfileLight, "30"}, {CautionCode::OutsideChart, "the card"}}));
+  profile.kind = ProfileKind::Chart;  // of this very light
+  through.outside = {0, 0};
+  all.clear();
+  cautionProfile(samples, profile, through, all);
+  EXPECT_TRUE(all.empty());
+}
+
 }  // namespace
 }  // namespace huewright

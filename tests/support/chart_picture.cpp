@@ -21,6 +21,25 @@ Point through(const Mat3& h, Point p) {
   return {v[0] / v[2], v[1] / v[2]};
 }
 
+/// srgbFromLinear by a table over the root of the light, within 0.0002.
+double codeOf(double light) {
+  static const std::vector<double> kCodes = [] {
+    std::vector<double> codes(4097);
+    for (std::size_t i = 0; i < codes.size(); ++i) codes[i] = srgbFromLinear(static_cast<double>(i * i) / (4096.0 * 4096));
+    return codes;
+  }();
+  return kCodes[static_cast<std::size_t>(4096 * std::sqrt(std::clamp(light, 0.0, 1.0)) + 0.5)];
+}
+
+double lightOf(double code) {
+  static const std::vector<double> kLight = [] {
+    std::vector<double> light(4097);
+    for (std::size_t i = 0; i < light.size(); ++i) light[i] = srgbToLinear(static_cast<double>(i) / 4096);
+    return light;
+  }();
+  return kLight[static_cast<std::size_t>(4096 * std::clamp(code, 0.0, 1.0) + 0.5)];
+}
+
 std::array<double, 4> boxOf(const Mat3& h, double left, double top, double right, double bottom) {
   std::array<double, 4> box{1e9, 1e9, -1e9, -1e9};
   for (const Point& corner : {Point{left, top}, Point{right, top}, Point{right, bottom}, Point{left, bottom}}) {
@@ -132,8 +151,9 @@ void ChartPicture::cover(const Quad& quad, Vec3 light) {
 }
 
 void ChartPicture::glare(Point at, double radius, double light) {
-  for (int y = 0; y < size_.height; ++y)
-    for (int x = 0; x < size_.width; ++x) {
+  const double reach = 2 * radius;
+  for (int y = std::max(0, static_cast<int>(at.y - reach)); y < std::min<int>(size_.height, static_cast<int>(at.y + reach)); ++y)
+    for (int x = std::max(0, static_cast<int>(at.x - reach)); x < std::min<int>(size_.width, static_cast<int>(at.x + reach)); ++x) {
       const double away = std::hypot(x + 0.5 - at.x, y + 0.5 - at.y) / radius;
       const double add = light * std::exp(-away * away * away * away);
       Vec3& pixel = light_[static_cast<std::size_t>(y) * static_cast<std::size_t>(size_.width) + static_cast<std::size_t>(x)];
@@ -162,28 +182,34 @@ void ChartPicture::develop(Vec3 gains, double contrast, double colour) {
   for (Vec3& pixel : light_) {
     const double grey = (pixel[0] + pixel[1] + pixel[2]) / 3;
     for (std::size_t c = 0; c < 3; ++c) {
-      const double light = std::clamp(gains[c] * (grey + colour * (pixel[c] - grey)), 0.0, 1.0);
-      const double code = srgbFromLinear(light);
-      pixel[c] = srgbToLinear(code + contrast * 0.35 * (code * code * (3 - 2 * code) - code));
+      const double code = codeOf(gains[c] * (grey + colour * (pixel[c] - grey)));
+      pixel[c] = lightOf(code + contrast * 0.35 * (code * code * (3 - 2 * code) - code));
     }
   }
 }
 
 std::vector<std::uint8_t> ChartPicture::codes(double blur, double noise) const {
-  std::vector<Vec3> soft = light_;
+  using Soft = std::array<float, 3>;
+  std::vector<Soft> soft;
+  soft.reserve(light_.size());
+  for (const Vec3& pixel : light_) soft.push_back({static_cast<float>(pixel[0]), static_cast<float>(pixel[1]), static_cast<float>(pixel[2])});
   if (blur > 0) {
     const int reach = static_cast<int>(std::ceil(3 * blur));
-    std::vector<double> kernel;
+    std::vector<float> kernel;
     double all = 0;
-    for (int k = -reach; k <= reach; ++k) kernel.push_back(std::exp(-0.5 * k * k / (blur * blur))), all += kernel.back();
-    std::vector<Vec3> line;
+    for (int k = -reach; k <= reach; ++k) all += std::exp(-0.5 * k * k / (blur * blur));
+    for (int k = -reach; k <= reach; ++k) kernel.push_back(static_cast<float>(std::exp(-0.5 * k * k / (blur * blur)) / all));
+    std::vector<Soft> line;
     const auto pass = [&](int count, int length, int step, int next) {
+      line.resize(static_cast<std::size_t>(length + 2 * reach));
       for (int i = 0; i < count; ++i) {
-        line.resize(static_cast<std::size_t>(length));
-        for (int k = 0; k < length; ++k) line[static_cast<std::size_t>(k)] = soft[static_cast<std::size_t>(i * next + k * step)];
+        for (int k = -reach; k < length + reach; ++k) line[static_cast<std::size_t>(k + reach)] = soft[static_cast<std::size_t>(i * next + std::clamp(k, 0, length - 1) * step)];
         for (int k = 0; k < length; ++k) {
-          Vec3 sum{};
-          for (int j = -reach; j <= reach; ++j) sum = sum + kernel[static_cast<std::size_t>(j + reach)] / all * line[static_cast<std::size_t>(std::clamp(k + j, 0, length - 1))];
+          Soft sum{};
+          for (std::size_t j = 0; j < kernel.size(); ++j) {
+            const Soft& from = line[static_cast<std::size_t>(k) + j];
+            for (std::size_t c = 0; c < 3; ++c) sum[c] += kernel[j] * from[c];
+          }
           soft[static_cast<std::size_t>(i * next + k * step)] = sum;
         }
       }
@@ -193,19 +219,23 @@ std::vector<std::uint8_t> ChartPicture::codes(double blur, double noise) const {
   }
   std::mt19937 random(static_cast<std::uint32_t>(seed_ * 31 + 7));
   std::normal_distribution<float> normal(0, 1);
+  std::vector<float> noises(1U << 14);
+  for (float& n : noises) n = normal(random);
   std::vector<std::uint8_t> out;
   out.reserve(3 * soft.size());
-  for (const Vec3& pixel : soft)
+  for (const Soft& pixel : soft)
     for (std::size_t c = 0; c < 3; ++c)
-      out.push_back(static_cast<std::uint8_t>(std::clamp(255 * srgbFromLinear(std::clamp(pixel[c], 0.0, 1.0)) + noise * static_cast<double>(normal(random)) + 0.5, 0.0, 255.0)));
+      out.push_back(static_cast<std::uint8_t>(std::clamp(255 * codeOf(static_cast<double>(pixel[c])) + noise * static_cast<double>(noises[random() % noises.size()]) + 0.5, 0.0, 255.0)));
   return out;
 }
 
 Photo photoOf(Size size, const std::vector<std::uint8_t>& codes) {
+  std::array<double, 256> light{};
+  for (std::size_t i = 0; i < light.size(); ++i) light[i] = srgbToLinear(static_cast<double>(i) / 255);
   std::vector<float> xyz;
   xyz.reserve(codes.size());
   for (std::size_t i = 0; i + 2 < codes.size(); i += 3) {
-    const Vec3 v = kSrgbToXyzD50 * Vec3{srgbToLinear(codes[i] / 255.0), srgbToLinear(codes[i + 1] / 255.0), srgbToLinear(codes[i + 2] / 255.0)};
+    const Vec3 v = kSrgbToXyzD50 * Vec3{light[codes[i]], light[codes[i + 1]], light[codes[i + 2]]};
     for (const double value : v) xyz.push_back(static_cast<float>(value));
   }
   return Photo::fromMemory(size, std::move(xyz));

@@ -1,0 +1,104 @@
+#include "session/chart.hpp"
+
+#include <algorithm>
+
+#include "camera/profile_file.hpp"
+#include "colour/cgats.hpp"
+#include "photo/file_bytes.hpp"
+#include "photo/device.hpp"
+#include "scene/chart_finder.hpp"
+
+namespace huewright {
+namespace {
+
+constexpr int kPreviewSide = 1500;
+
+/// A sentence as the end of another one.
+std::string within(std::string sentence) {
+  while (!sentence.empty() && (sentence.back() == '.' || sentence.back() == ' ')) sentence.pop_back();
+  return sentence;
+}
+
+std::vector<ChartGrid> gridsOf(const std::vector<GridProposal>& proposals) {
+  std::vector<ChartGrid> grids;
+  for (const GridProposal& p : proposals) grids.push_back({p.homography, p.patch_share});
+  return grids;
+}
+
+}  // namespace
+
+Result<ChartReference> chartReferenceFor(const std::optional<std::filesystem::path>& own, const std::filesystem::path& calib, const Limits& limits,
+                                         std::vector<Caution>& cautions) {
+  if (!own) return readChart24(calib);
+  const auto bytes = FileBytes::read(*own, limits);
+  if (!bytes) return std::unexpected(bytes.error());
+  const std::string_view text{reinterpret_cast<const char*>(bytes->bytes().data()), bytes->bytes().size()};
+  const auto basis = readSpectralBasis(calib);
+  if (!basis) return std::unexpected(basis.error());
+  const auto table = readCgats(text);
+  if (!table) return fail(Code::ChartDataUnusable, own->string() + ", " + within(withLine(table.error())));
+  auto chart = chartReference(*table, *basis);
+  if (!chart) return fail(Code::ChartDataUnusable, own->string() + ", " + within(withLine(chart.error())));
+  for (const std::string& note : chart->notes) cautions.push_back({CautionCode::ChartDataNote, within(note)});
+  return std::move(*chart);
+}
+
+Result<std::optional<ChartReading>> chartIn(Photo& photo, ChartUse use, const std::optional<Quad>& marked, const ChartReference& reference,
+                                            std::vector<Caution>& cautions) {
+  if (use == ChartUse::None) return std::optional<ChartReading>{};
+  const auto preview = photo.preview(kPreviewSide);
+  if (!preview) return std::unexpected(preview.error());
+  const auto proposals = use == ChartUse::Here && marked ? gridsByHand(*preview, *marked, reference.columns, reference.rows)
+                                                         : findChartGrids(*preview, reference.columns, reference.rows);
+  if (!proposals) return std::unexpected(proposals.error());
+  const auto grids = gridsOf(*proposals);
+  auto reading = readChart(photo, *preview, grids, reference);
+  if (reading) return std::optional(std::move(*reading));
+  const ChartRefusal& refusal = reading.error();
+  if (refusal.problem) return std::unexpected(*refusal.problem);
+  if (use == ChartUse::Here) return fail(Code::ChartNotFound, within(refusal.sentence));
+  if (refusal.fault != ChartFault::NoGrid && refusal.fault != ChartFault::NotItsColours)
+    cautions.push_back({CautionCode::ChartNotUsed, within(refusal.sentence)});
+  return std::optional<ChartReading>{};
+}
+
+DeviceKind deviceKind(const PhotoFacts& facts) { return facts.camera_rgb ? DeviceKind::CameraRgb : DeviceKind::LinearSrgb; }
+
+std::vector<FitPatch> fitPatches(const ChartReading& reading, DeviceKind device) {
+  std::vector<FitPatch> patches;
+  for (const ChartSample& sample : reading.samples) {
+    FitPatch patch = fitPatch(sample.name, sample.patch, device, sample.reference);
+    patch.spoilt = sample.state != ChartPatchState::Good;
+    patches.push_back(std::move(patch));
+  }
+  return patches;
+}
+
+Result<PhotoProfile> profileFor(Photo& photo, const JudgeRequest& request, const std::filesystem::path& calib, std::vector<Caution>& cautions) {
+  const PhotoFacts& facts = photo.facts();
+  if (request.chart_use != ChartUse::None) {
+    const auto reference = chartReferenceFor(request.chart_data, calib, request.limits, cautions);
+    if (!reference) return std::unexpected(reference.error());
+    const auto chart = chartIn(photo, request.chart_use, request.chart, *reference, cautions);
+    if (!chart) return std::unexpected(chart.error());
+    if (*chart) {
+      const std::vector<std::vector<FitPatch>> photos{fitPatches(**chart, deviceKind(facts))};
+      auto fit = fitProfile(photos, {deviceKind(facts), facts.camera});
+      if (fit) return PhotoProfile{std::move(fit->profile), (*chart)->corners};
+      if (request.chart_use == ChartUse::Here) return fail(Code::ChartNotFound, within(fit.error()));
+      cautions.push_back({CautionCode::ChartNotUsed, within(fit.error())});
+    }
+  }
+  if (request.profile) {
+    auto stored = readProfileFile(*request.profile);
+    if (!stored) return fail(Code::ProfileFileUnusable, within(stored.error()));
+    if (stored->map && stored->map->device != deviceKind(facts))
+      return fail(Code::ProfileFileUnusable, facts.camera_rgb ? "it was made from pictures, and this is a raw file" : "it was made from raw files, and this is a picture");
+    if (stored->map && !stored->map->camera.empty() && !facts.camera.empty() && stored->map->camera != facts.camera)
+      cautions.push_back({CautionCode::ProfileCamera, stored->map->camera});
+    return PhotoProfile{std::move(*stored), {}};
+  }
+  return PhotoProfile{{facts.tagged ? ProfileKind::Builtin : ProfileKind::None, {}, {}}, {}};
+}
+
+}  // namespace huewright
