@@ -35,6 +35,9 @@ $(command_for there.jpg)
 four panels, ranked against one card
 $(command_for four-panels.jpg)
 
+a photo on the printed mat, no places needed
+$(command_for on-the-mat.jpg)
+
 the first photo again, as JSON for other programs
 $(command_for too-strong.jpg --json)
 

@@ -76,6 +76,8 @@ constexpr std::array<Row, kCautionCount> kRows{{
     {CautionCode::OutsideChart, "outside-chart", "{} is more colourful than anything on the chart, so its colour is less sure."},
     {CautionCode::ChartNotUsed, "chart-not-used", "A chart seems to be in the photo but was not used: {}."},
     {CautionCode::ChartDataNote, "chart-data-note", "About the chart data: {}."},
+    {CautionCode::PaperUnusable, "paper-unusable",
+     "The sheet's blank paper does not show the light: {}. The greys alone had to. Expose a little less, and clear away what lies on the sheet."},
 }};
 
 constexpr bool inOrder() {

@@ -43,8 +43,9 @@ enum class CautionCode {
   OutsideChart,
   ChartNotUsed,
   ChartDataNote,
+  PaperUnusable,
 };
-inline constexpr std::size_t kCautionCount = static_cast<std::size_t>(CautionCode::ChartDataNote) + 1;
+inline constexpr std::size_t kCautionCount = static_cast<std::size_t>(CautionCode::PaperUnusable) + 1;
 
 struct Caution {
   CautionCode code{};

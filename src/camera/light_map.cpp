@@ -26,6 +26,7 @@ constexpr double kFewSpots = 12;         // the least of all subsets' squares ar
 constexpr double kFewKept = 6;           // likewise for what is cut off: few spots tell their own deviation badly
 constexpr double kWorst = 0.08;          // relative scatter about the surface above which it is no paper: common sense, no source
 constexpr double kPaper = 0.002;         // relative; spots read better than this still differ by so much on real paper: common sense, no source
+constexpr double kSmooth = 0.005;        // relative: a picture's tone curve bends the light so far from a quadratic near white; shadows begin at 6 %. Tuned
 constexpr double kThin = 0.03;           // spots' spread across to that along, below which they count as being in a line
 constexpr double kBeyond = 1.5;          // of half the box: where the surface becomes straight
 
@@ -177,7 +178,7 @@ std::optional<std::vector<double>> agreement(const std::vector<Terms>& terms, co
   const double mean_square = share > 0 ? 1 - 2 * quantile * std::exp(-quantile * quantile / 2) / std::sqrt(2 * std::numbers::pi) / share : 1;
   double spread = std::sqrt(start->squares / std::max(1.0, held - static_cast<double>(kTerms)) / mean_square);
   spread *= 1 + kFewSpots / static_cast<double>(n - kTerms);
-  spread = std::max(spread, 0.2 * kPaper * std::sqrt(*std::ranges::max_element(base)));  // made-up spots without any scatter
+  spread = std::max(spread, kSmooth);
 
   // First grown: a spot outside is held against what is known of the surface there.
   std::vector<double> inside = start->weights;
@@ -185,7 +186,7 @@ std::optional<std::vector<double>> agreement(const std::vector<Terms>& terms, co
     const auto fit = fitted(terms, values, inside);
     if (!fit) return std::nullopt;
     const auto off = departuresOf(terms, values, base, fit->coefficients);
-    if (round > 0) spread = std::max(spread * 0.5, spreadOf(off, inside));
+    if (round > 0) spread = std::max({kSmooth, spread * 0.5, spreadOf(off, inside)});
     std::vector<double> next(n);
     for (std::size_t i = 0; i < n; ++i) {
       const double unsure = inside[i] > 0 ? 0 : std::min(3.0, base[i] * form(fit->covariance, terms[i]));
@@ -202,7 +203,7 @@ std::optional<std::vector<double>> agreement(const std::vector<Terms>& terms, co
     const auto fit = fitted(terms, values, of);
     if (!fit) return std::nullopt;
     const auto off = departuresOf(terms, values, base, fit->coefficients);
-    spread = std::max(spread * 0.5, spreadOf(off, weights));
+    spread = std::max({kSmooth, spread * 0.5, spreadOf(off, weights)});
     for (std::size_t i = 0; i < n; ++i) {
       const double t = off[i] / (kBiweight * spread);
       weights[i] = std::abs(t) < 1 ? (1 - t * t) * (1 - t * t) : 0;

@@ -77,9 +77,9 @@ Result<double> anyNumberOf(const std::string& text, std::string_view what) {
   return *n;
 }
 
-std::string colourLine(const std::string& name, const ColourReading& r, bool exact, bool blocks) {
+std::string colourLine(const std::string& name, std::size_t width, const ColourReading& r, bool exact, bool blocks) {
   std::string line = "  " + name;
-  line.resize(std::max<std::size_t>(12, line.size() + 2), ' ');
+  line.resize(width, ' ');
   if (blocks) line += colourBlock(r.lab) + "  ";
   const auto tenths = [](double v) { return std::round(10 * v) / 10 + 0.0; };  // never "-0.0"
   line += fmt::format("L* {:5.1f}  a* {:6.1f}  b* {:6.1f}", tenths(r.lab.L), tenths(r.lab.a), tenths(r.lab.b));
@@ -190,8 +190,10 @@ std::string judgeText(const JudgeReport& report, bool explain, bool blocks) {
                                report.swap->apart, 100 * std::abs(std::expm1(report.swap->brightness)), report.swap->brightness < 0 ? "darker" : "lighter"),
                    kWidth, 0);
   out += "\n";
-  for (std::size_t i = 0; i < panels; ++i) out += colourLine(report.names[i], reading.panels[i], false, blocks);
-  out += colourLine("card", reading.card, !reading.card_in_photo, blocks);
+  std::size_t width = 12;
+  for (const std::string& name : report.names) width = std::max(width, name.size() + 4);
+  for (std::size_t i = 0; i < panels; ++i) out += colourLine(report.names[i], width, reading.panels[i], false, blocks);
+  out += colourLine("card", width, reading.card, !reading.card_in_photo, blocks);
 
   if ((panels == 1 || report.stepped) && !report.advice.actions.empty()) {
     out += "\nWhat to do\n";

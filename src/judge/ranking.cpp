@@ -42,10 +42,12 @@ std::string nameOf(std::size_t panel, const RankWords& words) {
   return panel < words.names.size() ? words.names[panel] : std::string(1, static_cast<char>('A' + static_cast<int>(panel)));
 }
 
-std::string pairSentence(std::size_t near, std::size_t far, bool surely, std::span<const Mix> mixes, const RankWords& words) {
+/// What to keep is said only of those that nothing is surely nearer than.
+std::string pairSentence(std::size_t near, std::size_t far, bool surely, bool front, std::span<const Mix> mixes, const RankWords& words) {
   const std::string a = nameOf(near, words), b = nameOf(far, words);
-  if (surely) return fmt::format("{} {} nearer than {}, surely", a, words.by_coats ? "come" : "is", b);
+  if (surely) return fmt::format("{} {} nearer than {}, surely", a, !words.by_coats ? "is" : a.starts_with("1 ") ? "comes" : "come", b);
   std::string text = fmt::format("{} and {} cannot be told apart", a, b);
+  if (!front) return text;
   if (words.by_coats) return text + ": keep the fewer, one can be added but none taken off";
   if (mixes.empty()) return text + ": keep the stronger mix";
   const double share_near = mixes[near].share(), share_far = mixes[far].share();
@@ -62,6 +64,7 @@ Ranking rank(const Reading& reading, std::span<const Verdict> verdicts, std::spa
   std::iota(order.begin(), order.end(), std::size_t{0});
   std::erase_if(order, [&](std::size_t i) { return std::ranges::find(words.left_out, i) != words.left_out.end(); });
   std::ranges::stable_sort(order, {}, [&](std::size_t i) { return verdicts[i].de00; });
+  bool front = true;
   for (std::size_t i = 0; i < order.size(); ++i) {
     Rank rank{order[i], false};
     if (i + 1 < order.size()) {
@@ -69,7 +72,8 @@ Ranking rank(const Reading& reading, std::span<const Verdict> verdicts, std::spa
       const Joint joint = jointCovariance(reading, near, far, verdicts[near], verdicts[far]);
       constexpr double kSurely = 1.96;
       rank.surely_nearer = apart(joint, verdicts[far].delta.u, verdicts[near].delta.u) > kSurely;
-      ranking.sentence += (i == 0 ? "" : "; ") + pairSentence(near, far, rank.surely_nearer, mixes, words);
+      ranking.sentence += (i == 0 ? "" : "; ") + pairSentence(near, far, rank.surely_nearer, front, mixes, words);
+      front = front && !rank.surely_nearer;
     }
     ranking.order.push_back(rank);
   }

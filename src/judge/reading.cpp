@@ -54,6 +54,8 @@ Result<Reading> measure(Photo& photo, const Scene& scene, const CameraProfile& p
   reading.loo_de00 = profile.loo_de00;
   reading.card_in_photo = scene.regions.card.has_value();
   reading.cautions = scene.cautions;
+  if (!scene.paper.empty() && !light->map())
+    reading.cautions.push_back({CautionCode::PaperUnusable, 2 * samples->paper.size() < scene.paper.size() ? "it is burnt out" : "too much of it lies in shadow"});
   Circumstances at;
   at.linear = photo.facts().linear;
   at.tagged = photo.facts().tagged;

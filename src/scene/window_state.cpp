@@ -185,16 +185,17 @@ WindowState windowState(const Preview& preview, const FoundMat& mat, std::size_t
 
 MatRect windowContents(const Preview& preview, const FoundMat& mat, std::size_t window) {
   constexpr int kFine = 48;           // blocks along the longer side
-  constexpr double kPaperRow = 3.0;   // ΔE*ab, median of a row: below it the row is paper
-  constexpr double kMost = 0.25;      // of the window's side
+  // A row is paper when its middle value has the paper's colour, be it shaded by the thing beside it, and not less than so much of its light.
+  constexpr double kPaperColour = 4.0, kPaperLight = 0.45;  // ΔE*ab in a* and b*; share. Tuned on simulated sheets
+  const double most_mm = 0.65 * mat.layout.clear;   // a longer run of paper-like rows is a pale thing
+  const double safety = 0.15 * mat.layout.clear;    // off every side: things lie askew, and throw shadows
   const MatRect& w = mat.layout.windows.at(window).place;
   const Ring ring = ringOf(preview, mat, w);
   const double longer = std::max(w.width, w.height);
   const int across = std::max(4, static_cast<int>(std::lround(kFine * w.width / longer)));
   const int down = std::max(4, static_cast<int>(std::lround(kFine * w.height / longer)));
   const auto columns = static_cast<std::size_t>(across), rows = static_cast<std::size_t>(down);
-  std::vector<double> off(columns * rows, 100.0);  // ΔE*ab from the paper
-  const Lab<D50> white = toLabOf({1, 1, 1});
+  std::vector<double> off(columns * rows, 100.0);  // from the paper's colour; far where it is too dark
   for (std::size_t j = 0; j < rows; ++j)
     for (std::size_t i = 0; i < columns; ++i) {
       const MatRect block{w.x + w.width * static_cast<double>(i) / across, w.y + w.height * static_cast<double>(j) / down, w.width / across, w.height / down};
@@ -203,7 +204,10 @@ MatRect windowContents(const Preview& preview, const FoundMat& mat, std::size_t 
       if (!light || !paper) continue;
       Vec3 share;
       for (std::size_t c = 0; c < 3; ++c) share[c] = (*light)[c] / std::max(1e-6, (*paper)[c]);
-      off[j * columns + i] = length(toVec(toLabOf(share)) - toVec(white));
+      const double bright = (share[0] + share[1] + share[2]) / 3;
+      if (bright < kPaperLight) continue;
+      const Lab<D50> lab = toLabOf((1 / bright) * share);
+      off[j * columns + i] = std::hypot(lab.a, lab.b);
     }
   /// How many lines at the low end and at the high end are paper, each with the one that the edge runs through.
   const auto blank = [&](bool of_rows) {
@@ -212,9 +216,9 @@ MatRect windowContents(const Preview& preview, const FoundMat& mat, std::size_t 
       std::vector<double> inner;
       for (std::size_t k = cells / 5; k < cells - cells / 5; ++k) inner.push_back(off[of_rows ? line * columns + k : k * columns + line]);
       std::ranges::nth_element(inner, inner.begin() + static_cast<std::ptrdiff_t>(inner.size() / 2));
-      return inner[inner.size() / 2] < kPaperRow;
+      return inner[inner.size() / 2] < kPaperColour;
     };
-    const auto most = static_cast<std::size_t>(kMost * static_cast<double>(lines));
+    const auto most = std::min(static_cast<std::size_t>(most_mm / (of_rows ? w.height / down : w.width / across)), lines / 4);
     std::array<std::size_t, 2> ends{0, 0};
     while (ends[0] <= most && isPaper(ends[0])) ++ends[0];
     while (ends[1] <= most && isPaper(lines - 1 - ends[1])) ++ends[1];
@@ -224,8 +228,8 @@ MatRect windowContents(const Preview& preview, const FoundMat& mat, std::size_t 
   const auto [left, right] = blank(false);
   const auto [top, bottom] = blank(true);
   const double wide = w.width / across, tall = w.height / down;
-  return {w.x + wide * static_cast<double>(left), w.y + tall * static_cast<double>(top), w.width - wide * static_cast<double>(left + right),
-          w.height - tall * static_cast<double>(top + bottom)};
+  const double x = w.x + wide * static_cast<double>(left) + safety, y = w.y + tall * static_cast<double>(top) + safety;
+  return {x, y, w.width - wide * static_cast<double>(left + right) - 2 * safety, w.height - tall * static_cast<double>(top + bottom) - 2 * safety};
 }
 
 }  // namespace huewright

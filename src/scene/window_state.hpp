@@ -24,7 +24,8 @@ WindowContrast windowContrast(const Preview& preview, const FoundMat& mat, std::
 WindowState windowState(const Preview& preview, const FoundMat& mat, std::size_t window);
 
 /// The part of a filled window, in the sheet's millimetres, that the thing in it takes up: things are laid a little askew, or are smaller. Rows and
-/// columns of blank paper at the window's edges are left out, up to a quarter from each side; what is as pale as paper all over stays whole.
+/// columns of blank paper at the window's edges, shaded or not, are left out, up to some 5 mm from each side, and a millimetre more; what is as
+/// colourless and light as paper all over loses that millimetre only.
 MatRect windowContents(const Preview& preview, const FoundMat& mat, std::size_t window);
 
 }  // namespace huewright

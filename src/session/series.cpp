@@ -38,10 +38,7 @@ std::string seriesJson(const JudgeReport& report, double carrier_per_tint) {
     sigmas.push_back(std::sqrt(std::max(0.0, trace(report.verdicts[i].covariance))));
   }
   json["target"] = {{"lab", labOf(report.reading.card.lab)}};
-  if (!sigmas.empty()) {
-    std::ranges::sort(sigmas);
-    json["sigma"] = rounded(sigmas[sigmas.size() / 2]);
-  }
+  if (!sigmas.empty()) json["sigma"] = rounded(std::ranges::min(sigmas));
   json["panels"] = std::move(panels);
   return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }

@@ -55,6 +55,16 @@ TEST(Correct, WithoutAGreyThePaperSetsTheLevelAndThatIsSaid) {
   EXPECT_LT(offTruth(*r), 0.15);
 }
 
+TEST(Correct, PaperThatCannotBeUsedIsSaid) {
+  Scene few = benchScene();
+  few.paper.resize(8);  // as if the rest were cut off
+  const auto r = read({}, few);
+  ASSERT_TRUE(r);
+  EXPECT_EQ(r->light_from, LightFrom::Greys);
+  EXPECT_TRUE(says(*r, CautionCode::PaperUnusable));
+  EXPECT_FALSE(says(*read({}, benchScene()), CautionCode::PaperUnusable));
+}
+
 TEST(Correct, APlainSheetCountsBeforeThePaperInThePhoto) {
   BenchShot sheet, shot;
   sheet.light = shot.light = kFallOff;

@@ -77,5 +77,13 @@ TEST(Rank, StripsAreCalledByTheirCoats) {
             "3 coats and 2 coats cannot be told apart: keep the fewer, one can be added but none taken off.");
 }
 
+TEST(Rank, WhatToKeepIsSaidOnlyOfTheNearest) {
+  const Reading r = handReading({{44.6, -30, -12}, {38, -30, -12}, {52.4, -30, -12}}, kCard, 0.4);
+  const std::vector<Mix> mixes{{1, 3}, {1, 2}, {1, 5}};
+  const std::string text = rank(r, verdictsOf(r), mixes).sentence;
+  EXPECT_EQ(text.find("keep"), std::string::npos) << text;
+  EXPECT_NE(text.find("A is nearer than"), std::string::npos) << text;
+}
+
 }  // namespace
 }  // namespace huewright

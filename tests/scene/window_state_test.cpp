@@ -82,5 +82,36 @@ TEST_F(Windows, AHardShadowDoesNotFillAWindow) {
     for (const WindowState state : states({}, 15, std::pair{Point{300 + tilt, 0}, Point{900 - tilt, 1125}})) EXPECT_NE(state, WindowState::Filled);
 }
 
+// Things smaller than their window, a grey and a coloured one: what is read must lie on the thing, and be most of it.
+TEST_F(Windows, WhatIsReadLiesOnTheThing) {
+  for (const double smaller : {-1.0, 0.0, 1.0, 2.0, 3.0}) {
+    Contents contents(sheet.windows.size());
+    for (std::size_t i = 0; i < sheet.windows.size(); ++i) {
+      const MatWindowKind kind = sheet.windows[i].kind;
+      if (kind == MatWindowKind::Grey) contents[i] = Filled{{0.19, 0.19, 0.19}, 0, smaller};
+      if (kind == MatWindowKind::Panel) contents[i] = Filled{{0.05, 0.2, 0.22}, 0.05, smaller};
+      if (kind == MatWindowKind::Card) contents[i] = Filled{{0.75, 0.75, 0.73}, 0, smaller};  // as pale as paper
+    }
+    MatPicture picture(kSize, 3);
+    picture.lay(sheet, fixtures::matHomography(sheet, {.turn = 5, .tilt = 15}, kSize), contents);
+    picture.fallOff(0.15, 30);
+    const Preview preview = picture.take(0.8, 2.5);
+    const auto mat = findMat(preview, layouts);
+    ASSERT_TRUE(mat);
+    for (std::size_t i = 0; i < sheet.windows.size(); ++i) {
+      if (!contents[i] || sheet.windows[i].kind == MatWindowKind::Card) continue;
+      const MatRect read = windowContents(preview, *mat, i), &w = sheet.windows[i].place;
+      const double rim = std::max(0.0, smaller);
+      SCOPED_TRACE(testing::Message() << matWindowName(sheet.windows[i]) << ", smaller by " << smaller);
+      EXPECT_GE(read.x, w.x + rim);
+      EXPECT_GE(read.y, w.y + rim);
+      EXPECT_LE(read.x + read.width, w.x + w.width - rim);
+      EXPECT_LE(read.y + read.height, w.y + w.height - rim);
+      const double most = sheet.windows[i].kind == MatWindowKind::Grey ? 0.4 : 0.5;  // of a narrow piece the margins take more
+      EXPECT_GT(read.width * read.height, most * (w.width - 2 * rim) * (w.height - 2 * rim));
+    }
+  }
+}
+
 }  // namespace
 }  // namespace huewright

@@ -18,6 +18,7 @@ JudgeReport stepped() {
   r.mixes = {{}, Mix{1, 3}, Mix{1, 3}};
   r.verdicts.resize(3);
   for (Verdict& v : r.verdicts) v.covariance = 0.01 * Mat3::identity();
+  r.verdicts[1].covariance = 0.5 * Mat3::identity();  // far from the card
   return r;
 }
 

@@ -203,6 +203,7 @@ Sample onMat(const char* file, const char* shows, std::uint64_t seed, const Shop
   s.scene.shop = shop;
   s.scene.mat = MatSpec{};
   s.scene.mat->layout = std::move(*layout);
+  s.scene.mat->gap_mm = 1.5;
   s.scene.panels.clear();
   s.scene.greys.resize(2);
   s.scene.black = ChipSpec{};
