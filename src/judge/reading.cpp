@@ -9,6 +9,7 @@
 #include "judge/correct.hpp"
 #include "judge/photo_cautions.hpp"
 #include "judge/through_profile.hpp"
+#include "photo/device.hpp"
 
 namespace huewright {
 namespace {
@@ -94,6 +95,9 @@ Result<Reading> measure(Photo& photo, const Scene& scene, const CameraProfile& p
   reading.light_from = options.sheet ? LightFrom::Sheet : light->map() ? LightFrom::Paper : light->greys() > 0 ? LightFrom::Greys : LightFrom::Nothing;
   if (light->map()) reading.paper_residual = light->map()->residual();
   reading.light = *light;
+  reading.map = profile.map;
+  reading.device_from_xyz = inverse(deviceToXyz(photo.facts()));
+  reading.gain = through.gain;
   reading.veil_xyz = veil.xyz;
   reading.evened = at.evened;
   reading.influences = influences(measured, reading.card_in_photo, *light, at);

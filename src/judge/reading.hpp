@@ -56,7 +56,10 @@ struct Reading {
   ProfileKind profile = ProfileKind::None;
   std::optional<double> loo_de00;
   Light light;                         ///< that the colours were corrected by
-  Vec3 veil_xyz{};                     ///< as photographed: taken off glossy surfaces before the light
+  std::optional<ColourMap> map;        ///< of a chart's profile: photographed XYZ go through it first, by way of device values
+  Mat3 device_from_xyz = Mat3::identity();
+  Vec3 gain{1, 1, 1};                  ///< of the map
+  Vec3 veil_xyz{};                     ///< after the map: taken off glossy surfaces before the light
   std::vector<double> evened;          ///< a panel: natural log of the brightness against the card that its slopes explained
 };
 

@@ -57,7 +57,11 @@ Result<MapReport> Session::map(const MapRequest& request, std::stop_token stop) 
   sheet.size = uprightSize(quad, kLongest);
   Raster upright = rectify(raster->front(), quad, sheet.size);
   sheet.photo = srgbCodes(upright);
-  for (std::size_t i = 0; i < upright.xyz.size(); ++i) upright.xyz[i] -= static_cast<float>(reading.veil_xyz[i % 3]);
+  for (std::size_t i = 0; i + 2 < upright.xyz.size(); i += 3) {
+    Vec3 xyz{upright.xyz[i], upright.xyz[i + 1], upright.xyz[i + 2]};
+    if (reading.map) xyz = toVec(reading.map->apply(reading.device_from_xyz * xyz, reading.gain));
+    for (std::size_t k = 0; k < 3; ++k) upright.xyz[i + k] = static_cast<float>(xyz[k] - reading.veil_xyz[k]);
+  }
   const double evened = panel < reading.evened.size() ? reading.evened[panel] : 0;
   correct(upright, quad, [&](Point at) { return std::exp(-evened) * reading.light.correction(at); });
   const std::vector<Kept> kept = keptPixels(upright);
@@ -74,6 +78,13 @@ Result<MapReport> Session::map(const MapRequest& request, std::stop_token stop) 
                           : kept[i] == Kept::Shadow ? MapPart::Shadow
                           : upright.clip[i] != 0    ? MapPart::Clipped
                                                     : MapPart::Shown);
+  std::vector<float> shown;
+  for (std::size_t i = 0; i < sheet.parts.size(); ++i)
+    if (sheet.parts[i] == MapPart::Shown) shown.push_back(sheet.de00[i]);
+  if (!shown.empty()) {
+    std::ranges::nth_element(shown, shown.begin() + static_cast<std::ptrdiff_t>(shown.size() / 2));
+    report.median_de00 = static_cast<double>(shown[shown.size() / 2]);
+  }
   const Verdict& verdict = report.judge.verdicts[panel];
   sheet.title = verdict.sentence;
   sheet.tolerance = verdict.tolerance;

@@ -90,6 +90,7 @@ struct MapRequest {
 struct MapReport {
   JudgeReport judge;
   std::vector<std::string> sentences;     ///< how even the panel is
+  double median_de00 = 0;                 ///< of the places shown
 };
 
 class Session {

@@ -60,6 +60,30 @@ TEST(Map, IsWrittenWithItsTagAndSaysHowEvenThePanelIs) {
   EXPECT_NE(words[1].find("mottled: places differ by about"), std::string::npos) << words[1];
 }
 
+// The map must go through the same profile as the verdict: on an even panel the two agree all over.
+TEST(Map, GoesThroughTheChartsProfile) {
+  const fixtures::TempDir folder;
+  render::SceneSpec s = scene(0.0);
+  s.size = {1200, 900};
+  s.shop.lamp.light = "A";
+  s.shop.style = render::plainJpeg();
+  s.shop.style.contrast = 0.5;
+  s.shop.camera.exposure = 0.6;
+  s.panels[0].place = {60, 60, 240, 340, 0};
+  s.card.place = {340, 60, 240, 340, 0};
+  s.greys[0].place = {620, 180, 110, 110, 0};
+  s.chart = render::ChartSpec{};
+  s.chart->place = {760, 80, 380, 0, 0};
+  const auto picture = render::render(s, 3);
+  render::writePicture(folder.path() / "p.jpg", picture);
+  MapRequest request = requestFor(folder.path() / "p.jpg", picture, folder.path() / "map.png");
+  const auto session = Session::open(kCalib).value();
+  const auto report = session.map(request);
+  ASSERT_TRUE(report) << sentence(report.error());
+  ASSERT_TRUE(report->judge.chart);
+  EXPECT_NEAR(report->median_de00, report->judge.verdicts[0].de00, 0.35);
+}
+
 TEST(Map, RefusesOtherEndingsAndSecondShotsBeforeAnyFileIsOpened) {
   const auto session = Session::open(kCalib).value();
   MapRequest r;
