@@ -167,7 +167,7 @@ Result<JudgeReport> Session::judge(const JudgeRequest& request, std::stop_token 
       return fail(Code::MatMixes, std::to_string(request.mixes.size()) + " mixes were given, and " + std::to_string(scene.regions.panels.size()) +
                                       " panels lie on the mat");
     if (request.swapped && scene.regions.panels.size() != 1)
-      return fail(Code::SwappedUnusable, std::to_string(scene.regions.panels.size()) + " panels lie on the mat, and the way back needs one");
+      return fail(Code::SwappedUnusable, std::to_string(scene.regions.panels.size()) + " panels lie on the mat in the first photo, where one should");
     if (!request.steps.empty())
       if (const auto split = splitSteps(*photo, request.steps, scene); !split) return std::unexpected(split.error());
     if (stop.stop_requested()) return fail(Code::Stopped);
