@@ -59,11 +59,12 @@ double nearest(const std::vector<GridProposal>& proposals, const std::array<Poin
 double cpuSeconds() { return static_cast<double>(std::clock()) / CLOCKS_PER_SEC; }
 
 // With two other seeds 250 of 250 were found at 1500 pixels, the worst corner 0.26 % off (a one-off run).
-TEST(FindChartGrids, InSixtyPoses) {
+// Twenty-four of them here, for time under the sanitizers; sixty of these seeds were all found.
+TEST(FindChartGrids, InTwentyFourPoses) {
   std::mt19937_64 random(11);
   int found = 0;
   double worst = 0, seconds = 0;
-  for (int i = 0; i < 60; ++i) {
+  for (int i = 0; i < 24; ++i) {
     const ChartPose pose = fixtures::randomChartPose(random, 35);
     const Mat3 truth = fixtures::chartHomography(pose, kSize);
     ChartPicture picture(kSize, static_cast<std::uint64_t>(i));
@@ -81,8 +82,8 @@ TEST(FindChartGrids, InSixtyPoses) {
     EXPECT_LE(proposals->size(), 24U);
     EXPECT_TRUE(std::ranges::is_sorted(*proposals, std::ranges::greater{}, &GridProposal::score));
   }
-  std::printf("found %d of 60, worst corner %.2f %% of the width, %.0f ms each\n", found, 100 * worst, 1000 * seconds / 60);
-  EXPECT_GE(found, 60);
+  std::printf("found %d of 24, worst corner %.2f %% of the width, %.0f ms each\n", found, 100 * worst, 1000 * seconds / 24);
+  EXPECT_EQ(found, 24);
   EXPECT_LT(worst, 0.005);
 }
 
