@@ -91,7 +91,11 @@ Result<PhotoProfile> profileFor(Photo& photo, const JudgeRequest& request, const
   }
   if (request.profile) {
     auto stored = readProfileFile(*request.profile);
-    if (!stored) return fail(Code::ProfileFileUnusable, within(stored.error()));
+    if (!stored) {  // the code's own sentence begins alike
+      constexpr std::string_view kBegins = "The camera profile cannot be used: ";
+      const std::string& why = stored.error();
+      return fail(Code::ProfileFileUnusable, within(why.starts_with(kBegins) ? why.substr(kBegins.size()) : why));
+    }
     if (stored->map && stored->map->device != deviceKind(facts))
       return fail(Code::ProfileFileUnusable, facts.camera_rgb ? "it was made from pictures, and this is a raw file" : "it was made from raw files, and this is a picture");
     if (stored->map && !stored->map->camera.empty() && !facts.camera.empty() && stored->map->camera != facts.camera)

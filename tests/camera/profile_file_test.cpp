@@ -118,7 +118,7 @@ TEST(ProfileFile, DamageIsNeverHalfRead) {
     for (int k = 0; k < hits; ++k) {
       const auto at = static_cast<std::size_t>(random.below(static_cast<int>(text.size())));
       switch (random.below(3)) {
-        case 0: damaged[at] = static_cast<char>(random.below(256)); break;
+        case 0: damaged[std::min(at, damaged.size() - 1)] = static_cast<char>(random.below(256)); break;
         case 1: damaged.erase(std::min(at, damaged.size() - 1), 1 + static_cast<std::size_t>(random.below(40))); break;
         default: damaged.insert(std::min(at, damaged.size()), 1, "0123456789eE-+.,[]{}\""[random.below(21)]); break;
       }
