@@ -82,6 +82,7 @@ constexpr std::array<Row, kCodeCount> kRows{{
     {Code::MatNoCard, "mat-no-card", kInput, "The strip in the photo has no place for a card. Give the wanted colour as numbers with --card-lab."},
     {Code::MatMixes, "mat-mixes", kInput, "{}. Give one mix for all panels, or one for each panel on the mat, in its order."},
     {Code::ChartNotFound, "chart-not-found", kInput, "No chart could be used: {}."},
+    {Code::NoProfile, "no-profile", kInput, "No camera profile could be made: {}."},
     {Code::ChartDataUnusable, "chart-data-unusable", kInput,
      "The chart data cannot be used: {}. Correct the file, or leave it out to use the published values."},
     {Code::ProfileFileUnusable, "profile-file-unusable", kInput, "The camera profile cannot be used: {}."},

@@ -58,6 +58,7 @@ enum class Code {
   MatNoCard,
   MatMixes,
   ChartNotFound,
+  NoProfile,
   ChartDataUnusable,
   ProfileFileUnusable,
   SheetUnusable,

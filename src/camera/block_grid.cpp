@@ -73,4 +73,22 @@ Grid makeGrid(const Raster& raster, const Quad& quad) {
   return g;
 }
 
+std::vector<Vec3> smoothed(const Grid& g, const std::vector<Vec3>& rgb) {
+  std::vector<Vec3> out(rgb.size());
+  for (const std::size_t i : g.full) {
+    const int column = static_cast<int>(i) % g.columns, row = static_cast<int>(i) / g.columns;
+    Vec3 sum{};
+    int n = 0;
+    for (int r = std::max(0, row - 1); r <= std::min(g.rows - 1, row + 1); ++r)
+      for (int c = std::max(0, column - 1); c <= std::min(g.columns - 1, column + 1); ++c) {
+        const auto j = static_cast<std::size_t>(r * g.columns + c);
+        if (2 * g.blocks[j].count < g.side * g.side) continue;
+        sum = sum + rgb[j];
+        ++n;
+      }
+    out[i] = (1.0 / n) * sum;
+  }
+  return out;
+}
+
 }  // namespace huewright

@@ -26,4 +26,7 @@ struct Grid {
 /// Sums the pixels whose centres lie inside the convex, clockwise quad into square blocks, 48 along the longer side.
 Grid makeGrid(const Raster& raster, const Quad& quad);
 
+/// Mean over the 3×3 neighbourhood of full blocks, for each full block; in: one value a block.
+std::vector<Vec3> smoothed(const Grid& grid, const std::vector<Vec3>& values);
+
 }  // namespace huewright

@@ -7,7 +7,6 @@
 #include <random>
 
 #include "camera/robust.hpp"
-#include "colour/adapt.hpp"
 
 namespace huewright {
 namespace {
@@ -214,75 +213,7 @@ std::optional<std::vector<double>> agreement(const std::vector<Terms>& terms, co
 
 constexpr double keptWeight() { return (1 - kKept * kKept) * (1 - kKept * kKept); }
 
-/// How far a point lies outside a convex, clockwise quad; zero inside.
-double outside(const Quad& quad, Point p) {
-  if (contains(quad, p)) return 0;
-  double nearest = INFINITY;
-  for (std::size_t i = 0; i < 4; ++i) {
-    const Point a = quad.corners[i], b = quad.corners[(i + 1) % 4];
-    const double dx = b.x - a.x, dy = b.y - a.y, along = dx * dx + dy * dy;
-    const double t = along > 0 ? std::clamp(((p.x - a.x) * dx + (p.y - a.y) * dy) / along, 0.0, 1.0) : 0;
-    nearest = std::min(nearest, std::hypot(p.x - a.x - t * dx, p.y - a.y - t * dy));
-  }
-  return nearest;
-}
-
 }  // namespace
-
-std::optional<PaperSpot> paperSpot(const Raster& raster, const Quad& quad) {
-  const Rect box = boundingBox(quad);
-  const int left = std::max(box.x, raster.rect.x), right = std::min(box.x + box.width, raster.rect.x + raster.rect.width);
-  const int top = std::max(box.y, raster.rect.y), bottom = std::min(box.y + box.height, raster.rect.y + raster.rect.height);
-  if (left >= right || top >= bottom) return std::nullopt;
-
-  constexpr int kAcross = 6;  // blocks: coarse enough that neighbours are all but independent, also after a camera's interpolation
-  const int side = std::max(1, std::min(right - left, bottom - top) / kAcross);
-  struct Part {
-    Vec3 xyz{};
-    int count = 0;
-  };
-  const int columns = (right - left + side - 1) / side, rows = (bottom - top + side - 1) / side;
-  std::vector<Part> parts(static_cast<std::size_t>(columns) * static_cast<std::size_t>(rows));
-  std::array<int, 3> burnt{};
-  int pixels = 0;
-  double sum_x = 0, sum_y = 0;
-  for (int y = top; y < bottom; ++y)
-    for (int x = left; x < right; ++x) {
-      if (!contains(quad, {x + 0.5, y + 0.5})) continue;
-      const auto line = static_cast<std::size_t>(y - raster.rect.y), width = static_cast<std::size_t>(raster.rect.width);
-      const std::size_t at = line * width + static_cast<std::size_t>(x - raster.rect.x);
-      Part& part = parts[static_cast<std::size_t>((y - top) / side * columns + (x - left) / side)];
-      for (std::size_t c = 0; c < 3; ++c) {
-        part.xyz[c] += static_cast<double>(raster.xyz[3 * at + c]);
-        burnt[c] += (raster.clip[at] >> c) & 1;
-      }
-      ++part.count;
-      ++pixels;
-      sum_x += x + 0.5;
-      sum_y += y + 0.5;
-    }
-  constexpr int kFewestPixels = 9;
-  if (pixels < kFewestPixels || 10 * *std::ranges::max_element(burnt) > pixels) return std::nullopt;
-  const auto full = std::ranges::partition(parts, [&](const Part& p) { return 2 * p.count >= side * side; });
-  parts.erase(full.begin(), parts.end());
-  const auto brightness = [](const Part& p) { return p.xyz[1] / p.count; };
-  std::ranges::sort(parts, {}, brightness);
-  const std::size_t n = parts.size(), cut = n / 4;
-  if (n < 4) return std::nullopt;
-  Vec3 sum{};
-  int count = 0;
-  for (std::size_t i = cut; i < n - cut; ++i) {
-    sum = sum + parts[i].xyz;
-    count += parts[i].count;
-  }
-  PaperSpot spot{{sum_x / pixels, sum_y / pixels}, kBradford * ((1.0 / count) * sum), 0};
-  constexpr double kBlack = 0.002;  // of white: nothing that shows paper in any usable light
-  if (!(*std::ranges::min_element(spot.sharp) > kBlack)) return std::nullopt;
-  // Half of a normal distribution lies within 0.6745 standard deviations; the mean of its middle half has 1.19 times the variance of the plain mean.
-  const double deviation = (brightness(parts[n - 1 - cut]) - brightness(parts[cut])) / (2 * 0.6745);
-  spot.scatter = deviation * std::sqrt(1.19 / static_cast<double>(n)) / brightness(parts[n / 2]);
-  return spot;
-}
 
 Result<LightMap> LightMap::fit(std::span<const PaperSpot> spots) {
   const std::size_t n = spots.size();
@@ -405,55 +336,5 @@ Vec3 LightMap::variance(Point a, Point b) const {
 }
 
 double LightMap::residual() const { return residual_; }
-
-ShadeFound shadeOn(const Quad& region, std::span<const LightMap::Departure> departures, double reach) {
-  // Natural logarithms. 6 % is what counts as a shadow in a region, too; half of it is what paper, print and lens may do.
-  const double dark = std::log(0.94), lit = std::log(0.97), thing = std::log(0.2);
-  constexpr double kMost = 0.8;          // share of the spots on a side that must be of one kind
-  constexpr std::size_t kFewestRound = 4, kFewestDark = 2;
-  constexpr int kWays = 24;
-
-  std::vector<LightMap::Departure> near;
-  for (const auto& one : departures)
-    if (outside(region, one.at) <= reach && one.log_ratio > thing) near.push_back(one);
-  if (near.size() < kFewestRound) return {};
-  const auto medianOver = [&](auto from, auto to) {
-    std::vector<double> ratios;
-    for (auto it = from; it != to; ++it) ratios.push_back(it->log_ratio);
-    return medianOf(std::move(ratios));
-  };
-  const auto share = [](auto from, auto to, auto&& is) {
-    return static_cast<double>(std::count_if(from, to, [&](const auto& d) { return is(d.log_ratio); })) / static_cast<double>(to - from);
-  };
-  const auto isDark = [&](double ratio) { return ratio <= dark; };
-  const auto isLit = [&](double ratio) { return ratio > lit; };
-  ShadeFound found;
-  if (share(near.begin(), near.end(), isDark) >= kMost) {
-    found.over = true;
-    found.depth = 1 - std::exp(medianOver(near.begin(), near.end()));
-    return found;
-  }
-  // A straight edge anywhere across the region: dark paper on one side of it, lit paper on the other.
-  for (int way = 0; way < kWays; ++way) {
-    const double angle = 2 * std::numbers::pi * way / kWays, c = std::cos(angle), s = std::sin(angle);
-    const auto along = [&](Point p) { return c * p.x + s * p.y; };
-    std::ranges::sort(near, {}, [&](const auto& d) { return along(d.at); });
-    double low = INFINITY, high = -INFINITY;
-    for (const Point& corner : region.corners) {
-      low = std::min(low, along(corner));
-      high = std::max(high, along(corner));
-    }
-    for (std::size_t k = kFewestDark; k + kFewestDark <= near.size(); ++k) {
-      const auto middle = near.begin() + static_cast<std::ptrdiff_t>(k);
-      const bool crosses = along(near[k - 1].at) < high && along(near[k].at) > low;
-      if (!crosses || share(near.begin(), middle, isDark) < kMost || share(middle, near.end(), isLit) < kMost) continue;
-      const double step = medianOver(middle, near.end()) - medianOver(near.begin(), middle);
-      if (step < -dark) continue;
-      found.across = true;
-      found.depth = std::max(found.depth, 1 - std::exp(-step));
-    }
-  }
-  return found;
-}
 
 }  // namespace huewright

@@ -7,22 +7,9 @@
 #include <vector>
 
 #include "base/problem.hpp"
-#include "colour/matrix.hpp"
-#include "photo/photo.hpp"
+#include "camera/paper_spot.hpp"
 
 namespace huewright {
-
-/// A spot of plain paper in the photo.
-struct PaperSpot {
-  Point at;                ///< centroid, upright full-size pixels
-  Vec3 sharp{};            ///< mean light, Bradford-sharpened channels, all above 0
-  double scatter = 0;      ///< relative standard deviation of that mean, from the spot's own pixels
-};
-
-/// Reads one spot: the mean of the middle half of its blocks by brightness, so that a speck or a pencil line does no harm.
-/// In: pixels that cover the quad; a convex quad, clockwise. Nothing when it holds fewer than nine pixels, a channel is burnt out in over a
-/// tenth of them, or the spot is black.
-std::optional<PaperSpot> paperSpot(const Raster& raster, const Quad& quad);
 
 /// A quadratic surface in the logarithm of each sharpened channel, fitted through paper spots so that shadows, dirt and things
 /// that lie on the paper do not bend it, as long as they take up no more than about a third of the spots (a quarter of 12).
@@ -74,16 +61,5 @@ class LightMap {
   double residual_ = 0;
   std::vector<Departure> departures_;
 };
-
-/// What the paper round a region tells of shadows on it.
-struct ShadeFound {
-  bool across = false;   ///< paper on one side of the region is clearly (6 %) darker than on the other: a shadow's edge runs between
-  bool over = false;     ///< paper all round it is clearly (6 %) darker than the surface says
-  double depth = 0;      ///< relative, 0..1: how much light the shadow takes
-};
-
-/// In: the region, convex; only spots nearer to its edge than `reach` pixels count. One dark spot alone is dirt, and spots of less than a
-/// fifth of the surface's light are things, not shadow; fewer than four spots tell nothing.
-ShadeFound shadeOn(const Quad& region, std::span<const LightMap::Departure> departures, double reach);
 
 }  // namespace huewright

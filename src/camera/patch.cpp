@@ -8,6 +8,7 @@
 #include "camera/block_grid.hpp"
 #include "camera/mask.hpp"
 #include "camera/robust.hpp"
+#include "camera/shade.hpp"
 #include "colour/rgb.hpp"
 
 namespace huewright {

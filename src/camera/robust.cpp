@@ -76,4 +76,19 @@ std::pair<Plane, double> robustPlane(std::vector<Spot> samples) {
   return {plane, spread};
 }
 
+std::pair<double, double> trimmedMean(std::vector<double> v) {
+  if (v.size() < 4) return {0, 1e9};
+  std::ranges::sort(v);
+  const std::size_t cut = v.size() / 6;
+  double sum = 0, all = 0, square = 0;
+  for (std::size_t i = 0; i < v.size(); ++i) {
+    const double held = std::clamp(v[i], v[cut], v[v.size() - 1 - cut]);
+    if (i >= cut && i < v.size() - cut) sum += v[i];
+    all += held;
+    square += held * held;
+  }
+  const auto n = static_cast<double>(v.size()), kept = static_cast<double>(v.size() - 2 * cut);
+  return {sum / kept, std::sqrt(std::max(0.0, square - all * all / n) / (kept * (kept - 1)))};
+}
+
 }  // namespace huewright

@@ -34,4 +34,8 @@ Shorth shorth(std::vector<double> values);
 /// Returns it with the robust standard deviation about it.
 std::pair<Plane, double> robustPlane(std::vector<Spot> samples);
 
+/// The mean without a sixth of the values at either end, and its standard error; the error is 1e9 with fewer than four values.
+/// Source: Yuen, The two-sample trimmed t for unequal population variances (Biometrika 1974).
+std::pair<double, double> trimmedMean(std::vector<double> values);
+
 }  // namespace huewright

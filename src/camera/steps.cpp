@@ -422,21 +422,10 @@ std::pair<Vec3, Vec3> stepAt(const Cells& cells, const Edge& edge, double from, 
   }
   Vec3 mean{}, error{1e9, 1e9, 1e9};
   for (std::size_t k = 0; k < 3; ++k) {
-    auto& v = steps[k];
-    if (v.size() < 4) continue;
-    std::ranges::sort(v);
-    const std::size_t cut = v.size() / 6, kept = v.size() - 2 * cut;
-    double sum = 0, all = 0, square = 0;
-    for (std::size_t i = 0; i < v.size(); ++i) {
-      const double held = std::clamp(v[i], v[cut], v[v.size() - 1 - cut]);
-      if (i >= cut && i < v.size() - cut) sum += v[i];
-      all += held;
-      square += held * held;
-    }
-    const auto m = static_cast<double>(v.size()), h = static_cast<double>(kept);
-    mean[k] = sum / h;
-    const double rss = std::max(0.0, square - all * all / m);
-    error[k] = std::hypot(std::sqrt(rss / (h * (h - 1))), 0.5 * kFloor[k]);
+    if (steps[k].size() < 4) continue;
+    const auto [middle, deviation] = trimmedMean(std::move(steps[k]));
+    mean[k] = middle;
+    error[k] = std::hypot(deviation, 0.5 * kFloor[k]);
   }
   return {mean, error};
 }

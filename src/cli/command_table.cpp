@@ -5,45 +5,59 @@
 namespace huewright {
 namespace {
 
+// Options that more than one command has.
+constexpr OptionRow kCardRow{"Where things are in the photo", "--card", "Q", Takes::OneValue, "", "The wanted colour: a card, an old part, a swatch."};
+constexpr OptionRow kCardLabRow{"Where things are in the photo", "--card-lab", "L,a,b", Takes::OneValue, "",
+              "The wanted colour as CIELAB numbers (D50, 2 degrees) instead of a place in the photo. Only as good as the photo's absolute "
+              "colour, so the answer is wide without a chart."};
+constexpr OptionRow kGreyRow{"Where things are in the photo", "--grey", "Q", Takes::RepeatedValue, "",
+              "A neutral grey patch: it sets white balance and exposure. Two or more, on either side of panel and card, also even out the light."};
+constexpr OptionRow kBlackRow{"Where things are in the photo", "--black", "Q", Takes::OneValue, "",
+              "A glossy black chip beside the panel: it shows what the clear mirrors of the room, and that is taken off."};
+constexpr OptionRow kPlainSheetRow{"More photos", "--plain-sheet", "PHOTO", Takes::OneValue, "",
+              "A photo of plain matt white paper laid over everything, camera and lamp as they were: it evens out the light."};
+constexpr OptionRow kChartRow{"The camera", "--chart", "auto|none|Q", Takes::OneValue, "",
+              "A 24-patch colour-rendition chart in the photo: looked for without this option, not looked for with none, or where the outer corners of its "
+              "four corner patches are."};
+constexpr OptionRow kChartDataRow{"The camera", "--chart-data", "FILE", Takes::OneValue, "",
+              "Measured values of your own chart, of any grid, as a CGATS.17 text file (see docs/chart-data.md). Without it the published values are used."};
+constexpr OptionRow kProfileRow{"The camera", "--profile", "FILE", Takes::OneValue, "", "A camera profile made by huewright profile, for photos without a chart."};
+constexpr OptionRow kGreyYRow{"What is known", "--grey-y", "Y", Takes::OneValue, "",
+              "How light the grey patch is, as a share of white: 0.18 for an 18 % grey. Without it 0.18 is assumed and said."};
+constexpr OptionRow kCardKindRow{"What is known", "--card-kind", "KIND", Takes::OneValue, "same similar printed other unknown",
+              "What the card is made of, compared with the panel. Other pigments may match in one light and part in another, so anything "
+              "but \"same\" widens the answer. Without it: unknown."};
+constexpr OptionRow kEncodingRow{"What is known", "--encoding", "WORD", Takes::OneValue, "auto linear srgb",
+              "What the picture's numbers mean. Without it the profile in the file is obeyed, or sRGB assumed."};
+constexpr OptionRow kToleranceRow{"What is wanted", "--tolerance", "T", Takes::OneValue, "neighbour touching alone",
+              "The largest difference that passes, in CIEDE2000 units, or a word: touching (0.5), neighbour (1.0, used without this option), "
+              "alone (2.0); common practice, no source."};
+
 constexpr std::array kJudge{
     OptionRow{"Where things are in the photo", "--panel", "Q", Takes::RepeatedValue, "",
               "The sprayed panel. Give it up to 12 times to rank several panels against one card; they are called A, B, C in that order."},
-    OptionRow{"Where things are in the photo", "--card", "Q", Takes::OneValue, "", "The wanted colour: a card, an old part, a swatch."},
-    OptionRow{"Where things are in the photo", "--card-lab", "L,a,b", Takes::OneValue, "",
-              "The wanted colour as CIELAB numbers (D50, 2 degrees) instead of a place in the photo. Only as good as the photo's absolute "
-              "colour, so the answer is wide without a chart."},
-    OptionRow{"Where things are in the photo", "--grey", "Q", Takes::RepeatedValue, "",
-              "A neutral grey patch: it sets white balance and exposure. Two or more, on either side of panel and card, also even out the light."},
-    OptionRow{"Where things are in the photo", "--black", "Q", Takes::OneValue, "",
-              "A glossy black chip beside the panel: it shows what the clear mirrors of the room, and that is taken off."},
+    kCardRow,
+    kCardLabRow,
+    kGreyRow,
+    kBlackRow,
     OptionRow{"Where things are in the photo", "--steps", "N,N,...", Takes::OneValue, "",
               "The panel is stepped: strips side by side along its longer side, with so many coats each, from the left or the top of the picture; 0 "
               "is bare ground. Their edges are found, and each strip is judged."},
-    OptionRow{"More photos", "--plain-sheet", "PHOTO", Takes::OneValue, "",
-              "A photo of plain matt white paper laid over everything, camera and lamp as they were: it evens out the light."},
+    kPlainSheetRow,
     OptionRow{"More photos", "--swapped", "PHOTO", Takes::OneValue, "",
               "A second shot with panel and card changed over, or the mat turned by half, camera and lamp as they were. The two are averaged, so "
               "that what the light's angle does to a metallic paint cancels."},
-    OptionRow{"The camera", "--chart", "auto|none|Q", Takes::OneValue, "",
-              "A 24-patch colour-rendition chart in the photo: looked for without this option, not looked for with none, or where the outer corners of its "
-              "four corner patches are."},
-    OptionRow{"The camera", "--chart-data", "FILE", Takes::OneValue, "",
-              "Measured values of your own chart, of any grid, as a CGATS.17 text file (see docs/chart-data.md). Without it the published values are used."},
-    OptionRow{"The camera", "--profile", "FILE", Takes::OneValue, "", "A camera profile made by huewright profile, for photos without a chart."},
-    OptionRow{"What is known", "--grey-y", "Y", Takes::OneValue, "",
-              "How light the grey patch is, as a share of white: 0.18 for an 18 % grey. Without it 0.18 is assumed and said."},
+    kChartRow,
+    kChartDataRow,
+    kProfileRow,
+    kGreyYRow,
     OptionRow{"What is known", "--mix", "STRONG:WEAK", Takes::RepeatedValue, "",
               "The panel's parts of strong and weak tint, such as 1:3. Give it once for all panels or once for each."},
     OptionRow{"What is known", "--coats", "N", Takes::OneValue, "", "How many coats the panel has; halves are allowed."},
     OptionRow{"What is known", "--carrier", "N", Takes::OneValue, "", "Volumes of clear carrier to one of tint. Goes into the series."},
-    OptionRow{"What is known", "--card-kind", "KIND", Takes::OneValue, "same similar printed other unknown",
-              "What the card is made of, compared with the panel. Other pigments may match in one light and part in another, so anything "
-              "but \"same\" widens the answer. Without it: unknown."},
-    OptionRow{"What is known", "--encoding", "WORD", Takes::OneValue, "auto linear srgb",
-              "What the picture's numbers mean. Without it the profile in the file is obeyed, or sRGB assumed."},
-    OptionRow{"What is wanted", "--tolerance", "T", Takes::OneValue, "neighbour touching alone",
-              "The largest difference that passes, in CIEDE2000 units, or a word: touching (0.5), neighbour (1.0, used without this option), "
-              "alone (2.0); common practice, no source."},
+    kCardKindRow,
+    kEncodingRow,
+    kToleranceRow,
     OptionRow{"What is wanted", "--explain", "", Takes::Nothing, "", "Show what the uncertainty is made of."},
     OptionRow{"What is wanted", "--json", "", Takes::Nothing, "", "Print the whole report as JSON (see docs/json.md)."},
     OptionRow{"What is wanted", "--series", "OUT.json", Takes::OneValue, "",
@@ -54,32 +68,18 @@ constexpr std::array kJudge{
 constexpr std::array kMap{
     OptionRow{"Where things are in the photo", "--panel", "Q", Takes::RepeatedValue, "",
               "The sprayed panel. Of several the first is drawn."},
-    OptionRow{"Where things are in the photo", "--card", "Q", Takes::OneValue, "", "The wanted colour: a card, an old part, a swatch."},
-    OptionRow{"Where things are in the photo", "--card-lab", "L,a,b", Takes::OneValue, "",
-              "The wanted colour as CIELAB numbers (D50, 2 degrees) instead of a place in the photo. Only as good as the photo's absolute "
-              "colour, so the answer is wide without a chart."},
-    OptionRow{"Where things are in the photo", "--grey", "Q", Takes::RepeatedValue, "",
-              "A neutral grey patch: it sets white balance and exposure. Two or more, on either side of panel and card, also even out the light."},
-    OptionRow{"Where things are in the photo", "--black", "Q", Takes::OneValue, "",
-              "A glossy black chip beside the panel: it shows what the clear mirrors of the room, and that is taken off."},
-    OptionRow{"More photos", "--plain-sheet", "PHOTO", Takes::OneValue, "",
-              "A photo of plain matt white paper laid over everything, camera and lamp as they were: it evens out the light."},
-    OptionRow{"The camera", "--chart", "auto|none|Q", Takes::OneValue, "",
-              "A 24-patch colour-rendition chart in the photo: looked for without this option, not looked for with none, or where the outer corners of its "
-              "four corner patches are."},
-    OptionRow{"The camera", "--chart-data", "FILE", Takes::OneValue, "",
-              "Measured values of your own chart, of any grid, as a CGATS.17 text file (see docs/chart-data.md). Without it the published values are used."},
-    OptionRow{"The camera", "--profile", "FILE", Takes::OneValue, "", "A camera profile made by huewright profile, for photos without a chart."},
-    OptionRow{"What is known", "--grey-y", "Y", Takes::OneValue, "",
-              "How light the grey patch is, as a share of white: 0.18 for an 18 % grey. Without it 0.18 is assumed and said."},
-    OptionRow{"What is known", "--card-kind", "KIND", Takes::OneValue, "same similar printed other unknown",
-              "What the card is made of, compared with the panel. Other pigments may match in one light and part in another, so anything "
-              "but \"same\" widens the answer. Without it: unknown."},
-    OptionRow{"What is known", "--encoding", "WORD", Takes::OneValue, "auto linear srgb",
-              "What the picture's numbers mean. Without it the profile in the file is obeyed, or sRGB assumed."},
-    OptionRow{"What is wanted", "--tolerance", "T", Takes::OneValue, "neighbour touching alone",
-              "The largest difference that passes, in CIEDE2000 units, or a word: touching (0.5), neighbour (1.0, used without this option), "
-              "alone (2.0); common practice, no source."},
+    kCardRow,
+    kCardLabRow,
+    kGreyRow,
+    kBlackRow,
+    kPlainSheetRow,
+    kChartRow,
+    kChartDataRow,
+    kProfileRow,
+    kGreyYRow,
+    kCardKindRow,
+    kEncodingRow,
+    kToleranceRow,
 };
 
 constexpr std::array kProfile{
@@ -88,8 +88,7 @@ constexpr std::array kProfile{
     OptionRow{"The camera", "--chart", "auto|Q", Takes::OneValue, "",
               "A 24-patch colour-rendition chart in the photo: looked for without this option, or where the outer corners of its "
               "four corner patches are."},
-    OptionRow{"The camera", "--chart-data", "FILE", Takes::OneValue, "",
-              "Measured values of your own chart, of any grid, as a CGATS.17 text file (see docs/chart-data.md). Without it the published values are used."},
+    kChartDataRow,
     OptionRow{"The camera", "--encoding", "WORD", Takes::OneValue, "auto linear srgb",
               "What the pictures' numbers mean. Without it the profile in the file is obeyed, or sRGB assumed."},
 };

@@ -99,13 +99,27 @@ std::string budgetText(const Verdict& v) {
 
 }  // namespace
 
-Result<std::pair<ChartUse, std::optional<Quad>>> chartUseOf(const std::string& text) {
-  using Use = std::pair<ChartUse, std::optional<Quad>>;
-  if (text == "auto") return Use{ChartUse::Auto, {}};
-  if (text == "none") return Use{ChartUse::None, {}};
-  const auto quad = parseQuad(text);
+Result<ChartWords> chartWords(const Arguments& arguments) {
+  ChartWords words;
+  if (const std::string* data = arguments.value("--chart-data")) words.data = *data;
+  const std::string* text = arguments.value("--chart");
+  if (!text || *text == "auto") return words;
+  words.use = ChartUse::None;
+  if (*text == "none") return words;
+  const auto quad = parseQuad(*text);
   if (!quad) return std::unexpected(quad.error());
-  return Use{ChartUse::Here, *quad};
+  words.use = ChartUse::Here;
+  words.place = *quad;
+  return words;
+}
+
+Result<Encoding> encodingOf(const Arguments& arguments) {
+  constexpr std::array<std::string_view, 3> kEncodings{"auto", "linear", "srgb"};
+  const std::string* text = arguments.value("--encoding");
+  if (!text) return Encoding::Auto;
+  const auto at = choiceOf(*text, kEncodings, "--encoding");
+  if (!at) return std::unexpected(at.error());
+  return static_cast<Encoding>(*at);
 }
 
 Result<JudgeRequest> judgeRequest(const Arguments& arguments, const Standards& standards) {
@@ -140,7 +154,6 @@ Result<JudgeRequest> judgeRequest(const Arguments& arguments, const Standards& s
     put(*value);
     return {};
   };
-  constexpr std::array<std::string_view, 3> kEncodings{"auto", "linear", "srgb"};
   std::array<std::string_view, kCardKindCount> kinds;
   for (std::size_t i = 0; i < kinds.size(); ++i) kinds[i] = cardKindName(static_cast<CardKind>(i));
   for (const auto& problem :
@@ -151,18 +164,17 @@ Result<JudgeRequest> judgeRequest(const Arguments& arguments, const Standards& s
         take("--steps", stepsOf, [&](const std::vector<double>& coats) { request.steps = coats; }),
         take("--tolerance", [&](const std::string& t) { return toleranceOf(t, standards); }, [&](double t) { request.tolerance = t; }),
         take("--card-kind", [&](const std::string& t) { return choiceOf(t, kinds, "--card-kind"); },
-             [&](std::size_t i) { request.card_kind = static_cast<CardKind>(i); }),
-        take("--encoding", [&](const std::string& t) { return choiceOf(t, kEncodings, "--encoding"); },
-             [&](std::size_t i) { request.encoding = static_cast<Encoding>(i); })})
+             [&](std::size_t i) { request.card_kind = static_cast<CardKind>(i); })})
     if (problem) return std::unexpected(*problem);
 
-  if (const std::string* chart = arguments.value("--chart")) {
-    const auto use = chartUseOf(*chart);
-    if (!use) return std::unexpected(use.error());
-    request.chart_use = use->first;
-    request.chart = use->second;
-  }
-  if (const std::string* data = arguments.value("--chart-data")) request.chart_data = *data;
+  auto chart = chartWords(arguments);
+  if (!chart) return std::unexpected(chart.error());
+  request.chart_use = chart->use;
+  request.chart = chart->place;
+  request.chart_data = chart->data;
+  const auto encoding = encodingOf(arguments);
+  if (!encoding) return std::unexpected(encoding.error());
+  request.encoding = *encoding;
   if (const std::string* profile = arguments.value("--profile")) request.profile = *profile;
   if (const std::string* sheet = arguments.value("--plain-sheet")) request.plain_sheet = *sheet;
   if (const std::string* swapped = arguments.value("--swapped")) request.swapped = *swapped;

@@ -14,7 +14,15 @@ Result<JudgeRequest> judgeRequest(const Arguments& arguments, const Standards& s
 /// The report for people: the sentence, the two colours, what to do, what to take care of. `blocks`: show colour blocks (24-bit escapes).
 std::string judgeText(const JudgeReport& report, bool explain, bool blocks);
 
-/// "auto", "none" or a place. Errors: BadRegion, ZeroRegion.
-Result<std::pair<ChartUse, std::optional<Quad>>> chartUseOf(const std::string& text);
+/// --chart and --chart-data: "auto", "none" or a place, and a file. Errors: BadRegion, ZeroRegion.
+struct ChartWords {
+  ChartUse use = ChartUse::Auto;
+  std::optional<Quad> place;
+  std::optional<std::filesystem::path> data;
+};
+Result<ChartWords> chartWords(const Arguments& arguments);
+
+/// --encoding; Auto without it. Errors: BadChoice.
+Result<Encoding> encodingOf(const Arguments& arguments);
 
 }  // namespace huewright

@@ -9,20 +9,16 @@ namespace huewright {
 Result<ProfileRequest> profileRequest(const Arguments& arguments) {
   ProfileRequest request;
   for (const std::string& file : arguments.files) request.photos.push_back(file);
-  if (const std::string* chart = arguments.value("--chart")) {
-    const auto use = chartUseOf(*chart);
-    if (!use) return std::unexpected(use.error());
-    request.chart_use = use->first;
-    request.chart = use->second;
-  }
-  if (const std::string* data = arguments.value("--chart-data")) request.chart_data = *data;
+  const auto chart = chartWords(arguments);
+  if (!chart) return std::unexpected(chart.error());
+  request.chart_use = chart->use;
+  request.chart = chart->place;
+  request.chart_data = chart->data;
   if (const std::string* out = arguments.value("--out")) request.out = *out;
   if (const std::string* icc = arguments.value("--icc")) request.icc = *icc;
-  if (const std::string* word = arguments.value("--encoding")) {
-    if (*word == "linear") request.encoding = Encoding::Linear;
-    else if (*word == "srgb") request.encoding = Encoding::Srgb;
-    else if (*word != "auto") return fail(Code::BadChoice, "\"" + *word + "\" is not a word for --encoding. Say auto, linear or srgb");
-  }
+  const auto encoding = encodingOf(arguments);
+  if (!encoding) return std::unexpected(encoding.error());
+  request.encoding = *encoding;
   return request;
 }
 

@@ -9,14 +9,6 @@ namespace {
 
 constexpr double kAllMasked = 0.92;
 
-Rect insidePicture(const Quad& quad, Size size) {
-  Rect box = boundingBox(quad);
-  const int right = std::clamp(box.x + box.width, 1, size.width), bottom = std::clamp(box.y + box.height, 1, size.height);
-  box.x = std::clamp(box.x, 0, right - 1);
-  box.y = std::clamp(box.y, 0, bottom - 1);
-  return {box.x, box.y, right - box.x, bottom - box.y};
-}
-
 }  // namespace
 
 Result<Samples> samplePhoto(Photo& photo, const Scene& scene) {
@@ -34,12 +26,12 @@ Result<Samples> samplePhoto(Photo& photo, const Scene& scene) {
   std::vector<Rect> rects;
   for (Named* region : regions) {
     region->quad = inset(region->quad, kInset);
-    rects.push_back(insidePicture(region->quad, photo.size()));
+    rects.push_back(insidePicture(boundingBox(region->quad), photo.size()));
   }
-  for (const Quad& quad : scene.paper) rects.push_back(insidePicture(quad, photo.size()));
+  for (const Quad& quad : scene.paper) rects.push_back(insidePicture(boundingBox(quad), photo.size()));
   for (const DotPlace& place : scene.dots) {
-    rects.push_back(insidePicture(place.dot, photo.size()));
-    for (const Quad& quad : place.paper) rects.push_back(insidePicture(quad, photo.size()));
+    rects.push_back(insidePicture(boundingBox(place.dot), photo.size()));
+    for (const Quad& quad : place.paper) rects.push_back(insidePicture(boundingBox(quad), photo.size()));
   }
   auto rasters = xyzPixels(photo, rects);
   if (!rasters) return std::unexpected(rasters.error());

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "colour/lab.hpp"
+#include "paper/contours.hpp"
 #include "paper/pen.hpp"
 
 namespace huewright {
@@ -31,11 +32,6 @@ struct MapSheet {
 /// The value at the far end of the scale: three times the tolerance, or the 98th percentile of what is shown, rounded up to a number of 1, 1.5, 2,
 /// 2.5, 3, 4, 5, 6, 8 times a power of ten, if that is more.
 double mapScaleTop(std::span<const float> de00, std::span<const MapPart> parts, double tolerance);
-
-/// Lines where a map crosses a level, in its pixels (the centre of the first at 0.5, 0.5); closed lines end where they start. Places where `shown`
-/// is false have no line. Source: marching squares, with saddles settled by the mean of the four (Maple 2003, "Geometric design and space planning
-/// using the marching squares and marching cube algorithms").
-std::vector<std::vector<Point>> contours(Size size, std::span<const float> values, const std::vector<bool>& shown, double level);
 
 /// Draws it. Both views are about 420 to 720 pixels on their longer side, beside one another, or one above the other where the panel is over 1.6 times
 /// as wide as it is high; a small map is enlarged. Errors: Internal for layers of the wrong length or a tolerance of 0, OutOfMemory.

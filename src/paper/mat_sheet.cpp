@@ -16,25 +16,11 @@ constexpr double kLineHeight = 1.32;    // of the font's size
 constexpr double kLowArea = 10;         // mm; an area below this has room for one line
 constexpr double kFullHeight = 20;      // mm of a head area that the sizes below are meant for
 
-/// Words broken into lines that are no wider than that.
-std::vector<std::string> filledLines(Pen& pen, std::string_view text, const Type& type, double width) {
-  std::vector<std::string> lines(1);
-  while (!text.empty()) {
-    const auto end = std::min(text.find(' '), text.size());
-    const std::string word(text.substr(0, end));
-    const std::string longer = lines.back().empty() ? word : lines.back() + " " + word;
-    if (lines.back().empty() || pen.widthOf(longer, type) <= width) lines.back() = longer;
-    else lines.push_back(word);
-    text.remove_prefix(std::min(end + 1, text.size()));
-  }
-  return lines;
-}
-
-/// The same, with lines about equally long.
+/// Words broken into lines about equally long, none wider than that.
 std::vector<std::string> broken(Pen& pen, std::string_view text, const Type& type, double width) {
-  auto lines = filledLines(pen, text, type, width);
+  auto lines = pen.wrapped(text, type, width);
   for (double less = 0.95 * width; less > 0.3 * width; less -= 0.05 * width) {
-    auto narrower = filledLines(pen, text, type, less);
+    auto narrower = pen.wrapped(text, type, less);
     const bool too_wide = std::ranges::any_of(narrower, [&](const std::string& line) { return pen.widthOf(line, type) > less; });
     if (too_wide || narrower.size() > lines.size()) break;
     lines = std::move(narrower);

@@ -48,6 +48,12 @@ Rect boundingBox(const Quad& quad) {
   return {x, y, wholePixel(std::ceil(right)) - x, wholePixel(std::ceil(bottom)) - y};
 }
 
+Rect insidePicture(const Rect& rect, Size size) {
+  const int left = std::clamp(rect.x, 0, size.width - 1), top = std::clamp(rect.y, 0, size.height - 1);
+  const int right = std::clamp(rect.x + rect.width, left + 1, size.width), bottom = std::clamp(rect.y + rect.height, top + 1, size.height);
+  return {left, top, right - left, bottom - top};
+}
+
 double signedArea(const Quad& quad) {
   // Corners are taken relative to the first, so that a small quad far out loses no digits.
   const auto& c = quad.corners;

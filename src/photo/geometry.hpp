@@ -46,6 +46,9 @@ Quad toQuad(const Rect& rect);
 /// Smallest whole-pixel rectangle that holds the quad.
 Rect boundingBox(const Quad& quad);
 
+/// The part of a rectangle that lies in a picture of that size; at least one pixel of it.
+Rect insidePicture(const Rect& rect, Size size);
+
 /// Area by the shoelace formula, square pixels; positive when the corners run clockwise (y down).
 double signedArea(const Quad& quad);
 

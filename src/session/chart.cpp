@@ -5,19 +5,11 @@
 #include "camera/profile_file.hpp"
 #include "colour/cgats.hpp"
 #include "photo/file_bytes.hpp"
-#include "photo/device.hpp"
 #include "scene/chart_finder.hpp"
+#include "session/set_up.hpp"
 
 namespace huewright {
 namespace {
-
-constexpr int kPreviewSide = 1500;
-
-/// A sentence as the end of another one.
-std::string within(std::string sentence) {
-  while (!sentence.empty() && (sentence.back() == '.' || sentence.back() == ' ')) sentence.pop_back();
-  return sentence;
-}
 
 std::vector<ChartGrid> gridsOf(const std::vector<GridProposal>& proposals) {
   std::vector<ChartGrid> grids;
@@ -26,6 +18,11 @@ std::vector<ChartGrid> gridsOf(const std::vector<GridProposal>& proposals) {
 }
 
 }  // namespace
+
+std::string within(std::string sentence) {
+  while (!sentence.empty() && (sentence.back() == '.' || sentence.back() == ' ')) sentence.pop_back();
+  return sentence;
+}
 
 Result<ChartReference> chartReferenceFor(const std::optional<std::filesystem::path>& own, const std::filesystem::path& calib, const Limits& limits,
                                          std::vector<Caution>& cautions) {
@@ -43,16 +40,21 @@ Result<ChartReference> chartReferenceFor(const std::optional<std::filesystem::pa
   return std::move(*chart);
 }
 
-Result<std::optional<ChartReading>> chartIn(Photo& photo, ChartUse use, const std::optional<Quad>& marked, const ChartReference& reference,
+Result<std::optional<ChartReading>> chartIn(Photo& photo, const std::optional<Preview>& made, ChartUse use, const std::optional<Quad>& marked, const ChartReference& reference,
                                             std::vector<Caution>& cautions) {
   if (use == ChartUse::None) return std::optional<ChartReading>{};
-  const auto preview = photo.preview(kPreviewSide);
-  if (!preview) return std::unexpected(preview.error());
-  const auto proposals = use == ChartUse::Here && marked ? gridsByHand(*preview, *marked, reference.columns, reference.rows)
-                                                         : findChartGrids(*preview, reference.columns, reference.rows);
+  std::optional<Preview> own;
+  if (!made) {
+    auto preview = photo.preview(kPreviewSide);
+    if (!preview) return std::unexpected(preview.error());
+    own = std::move(*preview);
+  }
+  const Preview& preview = made ? *made : *own;
+  const auto proposals = use == ChartUse::Here && marked ? gridsByHand(preview, *marked, reference.columns, reference.rows)
+                                                         : findChartGrids(preview, reference.columns, reference.rows);
   if (!proposals) return std::unexpected(proposals.error());
   const auto grids = gridsOf(*proposals);
-  auto reading = readChart(photo, *preview, grids, reference);
+  auto reading = readChart(photo, preview, grids, reference);
   if (reading) return std::optional(std::move(*reading));
   const ChartRefusal& refusal = reading.error();
   if (refusal.problem) return std::unexpected(*refusal.problem);
@@ -74,18 +76,18 @@ std::vector<FitPatch> fitPatches(const ChartReading& reading, DeviceKind device)
   return patches;
 }
 
-Result<PhotoProfile> profileFor(Photo& photo, const JudgeRequest& request, const std::filesystem::path& calib, std::vector<Caution>& cautions) {
+Result<PhotoProfile> profileFor(Photo& photo, const std::optional<Preview>& made, const JudgeRequest& request, const std::filesystem::path& calib, std::vector<Caution>& cautions) {
   const PhotoFacts& facts = photo.facts();
   if (request.chart_use != ChartUse::None) {
     const auto reference = chartReferenceFor(request.chart_data, calib, request.limits, cautions);
     if (!reference) return std::unexpected(reference.error());
-    const auto chart = chartIn(photo, request.chart_use, request.chart, *reference, cautions);
+    const auto chart = chartIn(photo, made, request.chart_use, request.chart, *reference, cautions);
     if (!chart) return std::unexpected(chart.error());
     if (*chart) {
       const std::vector<std::vector<FitPatch>> photos{fitPatches(**chart, deviceKind(facts))};
       auto fit = fitProfile(photos, {deviceKind(facts), facts.camera});
       if (fit) return PhotoProfile{std::move(fit->profile), (*chart)->corners};
-      if (request.chart_use == ChartUse::Here) return fail(Code::ChartNotFound, within(fit.error()));
+      if (request.chart_use == ChartUse::Here) return fail(Code::NoProfile, within(fit.error()));
       cautions.push_back({CautionCode::ChartNotUsed, within(fit.error())});
     }
   }

@@ -13,13 +13,17 @@
 
 namespace huewright {
 
+/// A sentence as the end of another one: without its full stop.
+std::string within(std::string sentence);
+
 /// The published chart, or the user's own. What was noticed in the file is said in `cautions`. Errors: DataMissing, ChartDataUnusable; of the file.
 Result<ChartReference> chartReferenceFor(const std::optional<std::filesystem::path>& own, const std::filesystem::path& calib, const Limits& limits,
                                          std::vector<Caution>& cautions);
 
 /// The chart in a photo: found, or where a person marked it. Nothing when none is there and `use` is Auto; a chart that is there but spoilt is then
-/// said in `cautions`. Errors: with Here ChartNotFound, with what is wrong; of Photo::preview.
-Result<std::optional<ChartReading>> chartIn(Photo& photo, ChartUse use, const std::optional<Quad>& marked, const ChartReference& reference,
+/// said in `cautions`. In: the photo's preview, of kPreviewSide; none: it is made here. Errors: with Here ChartNotFound, with what is wrong; of
+/// Photo::preview.
+Result<std::optional<ChartReading>> chartIn(Photo& photo, const std::optional<Preview>& made, ChartUse use, const std::optional<Quad>& marked, const ChartReference& reference,
                                             std::vector<Caution>& cautions);
 
 /// The patches for a fit.
@@ -34,7 +38,7 @@ struct PhotoProfile {
 };
 
 /// The profile to judge a photo with: of the chart in it, else the stored one, else what the file itself says.
-/// Errors: of chartIn and chartReferenceFor; ProfileFileUnusable, also for another kind of file than the profile was made from.
-Result<PhotoProfile> profileFor(Photo& photo, const JudgeRequest& request, const std::filesystem::path& calib, std::vector<Caution>& cautions);
+/// Errors: of chartIn and chartReferenceFor; NoProfile; ProfileFileUnusable, also for another kind of file than the profile was made from.
+Result<PhotoProfile> profileFor(Photo& photo, const std::optional<Preview>& made, const JudgeRequest& request, const std::filesystem::path& calib, std::vector<Caution>& cautions);
 
 }  // namespace huewright

@@ -27,14 +27,6 @@ std::optional<Problem> wrong(const MapRequest& r) {
   return {};
 }
 
-Rect covering(const Quad& quad, Size size) {
-  Rect box = boundingBox(quad);
-  const int right = std::min(box.x + box.width + 1, size.width), bottom = std::min(box.y + box.height + 1, size.height);
-  box.x = std::max(0, box.x - 1);
-  box.y = std::max(0, box.y - 1);
-  return {box.x, box.y, right - box.x, bottom - box.y};
-}
-
 }  // namespace
 
 Result<MapReport> Session::map(const MapRequest& request, std::stop_token stop) const try {
@@ -48,7 +40,8 @@ Result<MapReport> Session::map(const MapRequest& request, std::stop_token stop) 
 
   auto photo = Photo::open(request.judge.photo, request.judge.limits, request.judge.encoding);
   if (!photo) return std::unexpected(photo.error());
-  const Rect box = covering(quad, photo->size());
+  Rect box = boundingBox(quad);
+  box = insidePicture({box.x - 1, box.y - 1, box.width + 2, box.height + 2}, photo->size());
   const auto raster = xyzPixels(*photo, std::span(&box, 1));
   if (!raster) return std::unexpected(raster.error());
   if (stop.stop_requested()) return fail(Code::Stopped);

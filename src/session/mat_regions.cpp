@@ -10,8 +10,6 @@
 namespace huewright {
 namespace {
 
-constexpr int kPreviewSide = 1500;
-
 std::vector<WindowState> statesOf(const Preview& preview, const FoundMat& mat) {
   std::vector<WindowState> states;
   for (std::size_t i = 0; i < mat.windows.size(); ++i) states.push_back(windowState(preview, mat, i));
@@ -66,20 +64,18 @@ Result<Regions> regionsOnMat(const Preview& preview, const FoundMat& mat, bool n
   return regionsOf(preview, mat, statesOf(preview, mat), need_card);
 }
 
-Result<MatScene> findMatScene(Photo& photo, std::span<const MatLayout> layouts, bool need_card, const Limits& limits) {
-  const auto preview = photo.preview(kPreviewSide);
-  if (!preview) return std::unexpected(preview.error());
-  const auto mat = findMat(*preview, layouts);
+Result<MatScene> findMatScene(Size photo, const Preview& preview, std::span<const MatLayout> layouts, bool need_card, const Limits& limits) {
+  const auto mat = findMat(preview, layouts);
   if (!mat) return std::unexpected(mat.error());
-  const auto states = statesOf(*preview, *mat);
-  const auto regions = regionsOf(*preview, *mat, states, need_card);
+  const auto states = statesOf(preview, *mat);
+  const auto regions = regionsOf(preview, *mat, states, need_card);
   if (!regions) return std::unexpected(regions.error());
-  auto scene = arrange(*regions, photo.size(), limits);
+  auto scene = arrange(*regions, photo, limits);
   if (!scene) return std::unexpected(scene.error());
-  scene->paper = blankPaper(*mat, states, photo.size());
+  scene->paper = blankPaper(*mat, states, photo);
   scene->found_by_itself = true;
-  scene->dots = dotPlaces(*mat, photo.size());
-  if (const auto caution = scaleCaution(*preview, *mat, layouts)) scene->cautions.push_back(*caution);
+  scene->dots = dotPlaces(*mat, photo);
+  if (const auto caution = scaleCaution(preview, *mat, layouts)) scene->cautions.push_back(*caution);
   const Point from = mat->place(Point{0, 0}), to = mat->place(Point{mat->layout.width, 0});
   return MatScene{std::move(*scene), std::atan2(to.y - from.y, to.x - from.x) * 180 / std::numbers::pi};
 }

@@ -23,7 +23,7 @@ struct MatScene {
   double turn_deg = 0;   ///< of the sheet's upper edge in the picture, clockwise, -180 to 180
 };
 
-/// Finds the mat in a photo and what lies on it, on a preview of at most 1500 pixels. Errors: of findMat, regionsOnMat, arrange and Photo::preview.
-Result<MatScene> findMatScene(Photo& photo, std::span<const MatLayout> layouts, bool need_card, const Limits& limits = {});
+/// Finds the mat in a photo and what lies on it, on a preview of at most 1500 pixels. In: the photo's full size. Errors: of findMat, regionsOnMat and arrange.
+Result<MatScene> findMatScene(Size photo, const Preview& preview, std::span<const MatLayout> layouts, bool need_card, const Limits& limits = {});
 
 }  // namespace huewright

@@ -34,10 +34,10 @@ Result<ProfileReport> Session::profile(const ProfileRequest& request, std::stop_
     if (!photo) return std::unexpected(photo.error());
     const PhotoFacts& facts = photo->facts();
     if (!photos.empty() && (options.device != deviceKind(facts) || options.camera != facts.camera))
-      return fail(Code::ChartNotFound, path.string() + " is by another camera, or of another kind of file, than " + request.photos.front().string());
+      return fail(Code::NoProfile, path.string() + " is by another camera, or of another kind of file, than " + request.photos.front().string());
     options.device = deviceKind(facts);
     options.camera = facts.camera;
-    const auto chart = chartIn(*photo, ChartUse::Here, request.chart, *reference, report.cautions);
+    const auto chart = chartIn(*photo, {}, ChartUse::Here, request.chart, *reference, report.cautions);
     if (!chart) {
       Problem problem = chart.error();
       if (problem.code == Code::ChartNotFound) problem.detail = path.string() + ": " + problem.detail;
@@ -47,7 +47,7 @@ Result<ProfileReport> Session::profile(const ProfileRequest& request, std::stop_
     if (stop.stop_requested()) return fail(Code::Stopped);
   }
   const auto fit = fitProfile(photos, options);
-  if (!fit) return fail(Code::ChartNotFound, fit.error());
+  if (!fit) return fail(Code::NoProfile, within(fit.error()));
   report.loo_de00 = fit->profile.loo_de00;
   report.health = profileHealth(*fit);
   if (report.health.health == Health::NotUsable) return report;
@@ -58,7 +58,7 @@ Result<ProfileReport> Session::profile(const ProfileRequest& request, std::stop_
   if (request.icc) {
     const IccCodes codes = options.device == DeviceKind::CameraRgb ? IccCodes::Linear : IccCodes::Srgb;
     const auto icc = iccProfile(*fit->profile.map, codes, options.camera.empty() ? "Camera" : options.camera);
-    if (!icc) return fail(Code::ChartNotFound, icc.error());
+    if (!icc) return fail(Code::NoProfile, within(icc.error()));
     const std::string_view bytes{reinterpret_cast<const char*>(icc->data()), icc->size()};
     if (const auto written = writeWhole(*request.icc, bytes); !written) return std::unexpected(written.error());
   }

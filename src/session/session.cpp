@@ -85,7 +85,7 @@ Result<Reading> read(Photo& photo, const SetUp& first, const JudgeRequest& reque
     options.sheet = std::move(*map);
   }
   std::vector<Caution> cautions;
-  const auto profile = profileFor(photo, request, calib, cautions);
+  const auto profile = profileFor(photo, first.preview, request, calib, cautions);
   if (!profile) return std::unexpected(profile.error());
   if (photo.facts().camera_rgb && !photo.facts().builtin && !profile->profile.map) return fail(Code::RawUnknown, request.photo.string());
   report.chart = profile->chart;
@@ -99,11 +99,11 @@ Result<Reading> read(Photo& photo, const SetUp& first, const JudgeRequest& reque
   const auto scene = swappedScene(*second, first, photo.size(), request, calib);
   if (!scene) return std::unexpected(scene.error());
   cautions.clear();
-  const auto second_profile = profileFor(*second, request, calib, cautions);
+  const auto second_profile = profileFor(*second, scene->preview, request, calib, cautions);
   if (!second_profile) return std::unexpected(second_profile.error());
   if (second_profile->profile.map.has_value() != profile->profile.map.has_value())
     return fail(Code::SwappedUnusable, "a chart can be used in one of the two and not in the other");
-  const auto other = measure(*second, *scene, second_profile->profile, options);
+  const auto other = measure(*second, scene->scene, second_profile->profile, options);
   if (!other) return std::unexpected(other.error());
   auto pair = averagePair(*reading, *other);
   if (!pair) return std::unexpected(pair.error());

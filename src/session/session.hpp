@@ -96,7 +96,7 @@ struct MapReport {
 class Session {
  public:
   /// Finds the chart in every photo, fits one profile to all, says how far it can be relied on, and writes it if it can.
-  /// Errors: NoPhoto, BadChoice; of Photo; ChartNotFound, ChartDataUnusable; WriteFailed.
+  /// Errors: NoPhoto, BadChoice; of Photo; ChartNotFound, NoProfile, ChartDataUnusable; WriteFailed.
   Result<ProfileReport> profile(const ProfileRequest& request, std::stop_token stop = {}) const;
 
   /// Loads the data that every job needs. Errors: DataMissing.

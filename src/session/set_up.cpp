@@ -12,29 +12,12 @@
 namespace huewright {
 namespace {
 
-Rect insidePicture(Rect box, Size size) {
-  const int right = std::min(box.x + box.width, size.width), bottom = std::min(box.y + box.height, size.height);
-  box.x = std::max(0, box.x);
-  box.y = std::max(0, box.y);
-  return {box.x, box.y, right - box.x, bottom - box.y};
-}
-
-/// The shape of one quad at the middle of another, no larger than that one: what lay here fits there as far as can be known.
-Quad laidAt(const Quad& shape, const Quad& place) {
-  const Point from = centre(shape), to = centre(place);
-  const double ratio = std::sqrt(std::abs(signedArea(place) / signedArea(shape)));
-  const double scale = std::min(1.0, ratio);
-  Quad laid;
-  for (std::size_t i = 0; i < 4; ++i)
-    laid.corners[i] = {to.x + scale * (shape.corners[i].x - from.x), to.y + scale * (shape.corners[i].y - from.y)};
-  return laid;
-}
-
-/// Both regions' common part in size: a rectangle may be wide where the other is tall.
+/// What one region marks, laid at the middle of another and shrunk until it lies within that one: beyond its edge the bench may show.
 Quad exchanged(const Quad& shape, const Quad& place) {
-  Quad laid = laidAt(shape, place);
-  // Shrunk until it lies in what was marked there: beyond its edge the bench may show.
-  for (int i = 0; i < 40 && !std::ranges::all_of(laid.corners, [&](Point p) { return contains(place, p); }); ++i) laid = inset(laid, 0.05);
+  const Point from = centre(shape), to = centre(place);
+  Quad laid;
+  for (std::size_t i = 0; i < 4; ++i) laid.corners[i] = {to.x + shape.corners[i].x - from.x, to.y + shape.corners[i].y - from.y};
+  for (int i = 0; i < 100 && !std::ranges::all_of(laid.corners, [&](Point p) { return contains(place, p); }); ++i) laid = inset(laid, 0.05);
   return laid;
 }
 
@@ -51,13 +34,15 @@ Result<SetUp> setUp(Photo& photo, const JudgeRequest& request, const std::filesy
   if (!usesMat(request)) {
     auto scene = arrange(request.regions, photo.size(), request.limits);
     if (!scene) return std::unexpected(scene.error());
-    return SetUp{std::move(*scene), {}};
+    return SetUp{std::move(*scene)};
   }
   const auto layouts = readMatLayouts(calib);
   if (!layouts) return std::unexpected(layouts.error());
-  auto found = findMatScene(photo, *layouts, !request.card_lab, request.limits);
+  auto preview = photo.preview(kPreviewSide);
+  if (!preview) return std::unexpected(preview.error());
+  auto found = findMatScene(photo.size(), *preview, *layouts, !request.card_lab, request.limits);
   if (!found) return std::unexpected(found.error());
-  return SetUp{std::move(found->scene), found->turn_deg};
+  return SetUp{std::move(found->scene), std::move(*preview), found->turn_deg};
 }
 
 Result<void> splitSteps(Photo& photo, std::span<const double> coats, Scene& scene) {
@@ -144,25 +129,26 @@ Result<LightMap> sheetLight(const std::filesystem::path& path, const Scene& scen
   return map;
 }
 
-Result<Scene> swappedScene(Photo& second, const SetUp& first, Size first_size, const JudgeRequest& request, const std::filesystem::path& calib) {
+Result<SetUp> swappedScene(Photo& second, const SetUp& first, Size first_size, const JudgeRequest& request, const std::filesystem::path& calib) {
   if (first.sheet_turn) {
     auto found = setUp(second, request, calib);
     if (!found) return std::unexpected(found.error());
-    Scene scene = std::move(found->scene);
+    Scene& scene = found->scene;
     if (scene.regions.panels.size() != 1 || !scene.regions.card)
       return fail(Code::SwappedUnusable, fmt::format("{} panels lie on its mat, where one should", scene.regions.panels.size()));
     constexpr double kHalfTurned = 90;
     if (turnBetween(*found->sheet_turn, *first.sheet_turn) < kHalfTurned) std::swap(scene.regions.panels.front(), *scene.regions.card);
-    return scene;
+    return found;
   }
   if (second.size() != first_size)
     return fail(Code::SwappedUnusable, fmt::format("it is {} by {} pixels, the first {} by {}", second.size().width, second.size().height,
                                                    first_size.width, first_size.height));
-  Scene scene = first.scene;
+  SetUp laid{first.scene};
+  Scene& scene = laid.scene;
   const Quad panel = scene.regions.panels.front(), card = *scene.regions.card;
   scene.regions.panels.front() = exchanged(panel, card);
   scene.regions.card = exchanged(card, panel);
-  return scene;
+  return laid;
 }
 
 }  // namespace huewright

@@ -14,12 +14,16 @@ namespace huewright {
 /// True when no region is given, so that the mat is looked for.
 bool usesMat(const JudgeRequest& request);
 
+/// Longest side, pixels, of the preview that mats and charts are looked for on.
+inline constexpr int kPreviewSide = 1500;
+
 struct SetUp {
   Scene scene;
-  std::optional<double> sheet_turn;   ///< degrees; only with a mat
+  std::optional<Preview> preview{};   ///< where one was needed: a chart may be looked for on it as well
+  std::optional<double> sheet_turn{};   ///< degrees; only with a mat
 };
 
-/// Errors: of findMatScene and arrange; DataMissing.
+/// Errors: of findMatScene, arrange and Photo::preview; DataMissing.
 Result<SetUp> setUp(Photo& photo, const JudgeRequest& request, const std::filesystem::path& calib);
 
 /// Puts a stepped panel's strips in place of the one panel. Errors: StepsNotFound; of Photo::pixels.
@@ -35,6 +39,6 @@ Result<LightMap> sheetLight(const std::filesystem::path& sheet, const Scene& sce
 /// The scene of the second shot: panel and card in each other's places. With a mat that is turned by half against the first, all things are still
 /// in their windows; on one that is not, they are taken as exchanged. Without a mat each is looked for where the other was.
 /// Errors: SwappedUnusable; of findMatScene.
-Result<Scene> swappedScene(Photo& second, const SetUp& first, Size first_size, const JudgeRequest& request, const std::filesystem::path& calib);
+Result<SetUp> swappedScene(Photo& second, const SetUp& first, Size first_size, const JudgeRequest& request, const std::filesystem::path& calib);
 
 }  // namespace huewright

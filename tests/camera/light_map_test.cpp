@@ -2,11 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
-#include <functional>
 #include <gtest/gtest.h>
-#include <random>
 
-#include "colour/adapt.hpp"
+#include "camera/chance.hpp"
 
 namespace huewright {
 namespace {
@@ -19,14 +17,6 @@ Vec3 truth(Point p) {
   const double mean = -0.6 - 0.15 * u + 0.05 * v - 0.12 * u * u + 0.06 * u * v - 0.05 * v * v;
   return {mean + 0.01 * u, mean, mean - 0.02 * u + 0.01 * v * v};
 }
-
-/// One that gives the same numbers with every library.
-struct Chance {
-  explicit Chance(std::uint64_t seed) : engine(seed) {}
-  std::mt19937_64 engine;
-  double uniform() { return static_cast<double>(engine() >> 11) * 0x1p-53; }
-  double normal() { return std::sqrt(-2 * std::log(1 - uniform())) * std::cos(6.283185307179586 * uniform()); }
-};
 
 /// Spots all over the picture, most of their scatter common to the channels.
 std::vector<PaperSpot> spread(std::size_t count, double scatter, Chance& chance, double top = 0, double bottom = kHeight) {
@@ -247,153 +237,6 @@ TEST(LightMap, TwiceTheSameIsTheSame) {
   Chance chance(9);
   const auto spots = spread(90, 0.01, chance);
   EXPECT_EQ(LightMap::fit(spots)->logLight({700, 800}), LightMap::fit(spots)->logLight({700, 800}));
-}
-
-/// A raster of paper, with noise.
-Raster paper(int side, double noise, Chance& chance) {
-  Raster raster{{100, 200, side, side}, std::vector<float>(std::size_t{3} * side * side), std::vector<std::uint8_t>(std::size_t(side) * side)};
-  for (std::size_t i = 0; i < raster.xyz.size(); i += 3) {
-    const double by = 1 + noise * chance.normal();
-    raster.xyz[i] = static_cast<float>(0.6 * by);
-    raster.xyz[i + 1] = static_cast<float>(0.62 * by);
-    raster.xyz[i + 2] = static_cast<float>(0.5 * by);
-  }
-  return raster;
-}
-
-const Vec3 kSharpPaper = kBradford * Vec3{0.6, 0.62, 0.5};
-
-TEST(PaperSpotReader, MeanCentroidAndScatterOfItsMean) {
-  Chance chance(10);
-  const Quad quad = toQuad({104, 206, 24, 24});
-  double squares = 0, stated = 0;
-  constexpr int kTrials = 200;
-  for (int i = 0; i < kTrials; ++i) {
-    const auto spot = paperSpot(paper(40, 0.05, chance), quad);
-    ASSERT_TRUE(spot);
-    EXPECT_DOUBLE_EQ(spot->at.x, 116);
-    EXPECT_DOUBLE_EQ(spot->at.y, 218);
-    const double error = spot->sharp[1] / kSharpPaper[1] - 1;
-    squares += error * error / kTrials;
-    stated += spot->scatter * spot->scatter / kTrials;
-  }
-  EXPECT_NEAR(std::sqrt(stated / squares), 1, 0.15);
-}
-
-TEST(PaperSpotReader, ASpeckAndALineDoNoHarm) {
-  Chance chance(11);
-  Raster raster = paper(40, 0.01, chance);
-  for (int y = 0; y < 40; ++y)  // a pencil line
-    for (std::size_t c = 0; c < 3; ++c) raster.xyz[3 * (static_cast<std::size_t>(y) * 40 + 12) + c] *= 0.4F;
-  for (int y = 20; y < 26; ++y)  // a speck
-    for (int x = 20; x < 26; ++x)
-      for (std::size_t c = 0; c < 3; ++c) raster.xyz[3 * (static_cast<std::size_t>(y) * 40 + static_cast<std::size_t>(x)) + c] *= 0.1F;
-  const auto spot = paperSpot(raster, toQuad({104, 206, 30, 30}));
-  ASSERT_TRUE(spot);
-  for (std::size_t c = 0; c < 3; ++c) EXPECT_NEAR(spot->sharp[c] / kSharpPaper[c], 1, 0.01);
-}
-
-TEST(PaperSpotReader, WhatCannotBeUsedIsNothing) {
-  Chance chance(12);
-  Raster raster = paper(40, 0.01, chance);
-  EXPECT_TRUE(paperSpot(raster, toQuad({104, 206, 3, 3})));
-  EXPECT_FALSE(paperSpot(raster, toQuad({104, 206, 4, 2})));    // eight pixels
-  EXPECT_FALSE(paperSpot(raster, toQuad({300, 206, 20, 20})));  // elsewhere
-  const Quad quad = toQuad({104, 206, 20, 20});
-  for (int burnt = 0; burnt < 60; ++burnt)  // 15 % of the pixels, though no channel in over a tenth
-    raster.clip[static_cast<std::size_t>(6 + burnt / 20) * 40 + 4 + static_cast<std::size_t>(burnt % 20)] = burnt % 2 == 0 ? 0x01 : 0x02;
-  EXPECT_TRUE(paperSpot(raster, quad));
-  for (std::size_t i = 0; i < raster.clip.size(); i += 9) raster.clip[i] |= 0x04;
-  EXPECT_FALSE(paperSpot(raster, quad));
-  Raster black = paper(40, 0.01, chance);
-  for (float& value : black.xyz) value *= 0.001F;
-  EXPECT_FALSE(paperSpot(black, quad));
-}
-
-/// Spots round a region of 300 by 800 in its middle, and a few farther out.
-struct Round {
-  Quad region = toQuad({1000, 600, 300, 800});
-  std::vector<LightMap::Departure> spots;
-  Round() {
-    for (int i = 0; i < 8; ++i) {
-      spots.push_back({{960, 620.0 + 110 * i}, 0.004 * (i % 3 - 1), true});
-      spots.push_back({{1340, 620.0 + 110 * i}, -0.004 * (i % 3 - 1), true});
-    }
-    for (int i = 0; i < 3; ++i) {
-      spots.push_back({{1030.0 + 100 * i, 560}, 0, true});
-      spots.push_back({{1030.0 + 100 * i, 1440}, 0, true});
-    }
-  }
-  void darken(double by, const std::function<bool(Point)>& where) {
-    for (auto& spot : spots)
-      if (where(spot.at)) spot.log_ratio += std::log(by);
-  }
-  ShadeFound shade() const { return shadeOn(region, spots, 60); }
-};
-
-TEST(ShadeOn, EvenPaperHasNone) {
-  const ShadeFound found = Round().shade();
-  EXPECT_FALSE(found.across || found.over);
-  EXPECT_EQ(found.depth, 0);
-}
-
-TEST(ShadeOn, AnEdgeAcross) {
-  struct Row {
-    const char* name;
-    bool (*where)(Point);
-  };
-  for (const Row& row : {Row{"one side", [](Point p) { return p.x > 1320; }}, Row{"the lower half", [](Point p) { return p.y > 1000; }},
-                         Row{"the upper end", [](Point p) { return p.y < 580; }}, Row{"askew", [](Point p) { return p.x + p.y > 2300; }}}) {
-    Round round;
-    round.darken(0.90, row.where);
-    const ShadeFound found = round.shade();
-    EXPECT_TRUE(found.across) << row.name;
-    EXPECT_FALSE(found.over) << row.name;
-    EXPECT_NEAR(found.depth, 0.10, 0.015) << row.name;
-  }
-}
-
-TEST(ShadeOn, OverTheWholeRegion) {
-  Round round;
-  round.darken(0.8, [](Point) { return true; });
-  const ShadeFound found = round.shade();
-  EXPECT_TRUE(found.over);
-  EXPECT_FALSE(found.across);
-  EXPECT_NEAR(found.depth, 0.2, 0.01);
-}
-
-TEST(ShadeOn, WhatIsNoShadowRaisesNothing) {
-  struct Row {
-    const char* name;
-    double by;
-    bool (*where)(Point);
-  };
-  for (const Row& row : {Row{"3 % is too little", 0.97, [](Point p) { return p.x > 1320; }}, Row{"3 % all round", 0.97, [](Point) { return true; }},
-                         Row{"one dirty spot", 0.6, [](Point p) { return p.x < 1000 && p.y < 640 && p.y > 600; }},
-                         Row{"two dirty spots, apart", 0.6, [](Point p) { return std::abs(p.y - (p.x < 1000 ? 840 : 1170)) < 10 && (p.x < 1000 || p.x > 1320); }},
-                         Row{"a thing at one side", 0.05, [](Point p) { return p.x > 1320 && p.y > 1000; }},
-                         Row{"a brighter side", 1.1, [](Point p) { return p.x > 1320 && p.y > 1000; }}}) {
-    Round round;
-    round.darken(row.by, row.where);
-    const ShadeFound found = round.shade();
-    EXPECT_FALSE(found.across || found.over) << row.name;
-  }
-}
-
-TEST(ShadeOn, SidesThatDifferByLessThanAShadow) {
-  Round round;  // 6.6 % below the surface on one side, 2.6 % on the other
-  round.darken(0.934, [](Point p) { return p.x > 1320; });
-  round.darken(0.974, [](Point p) { return p.x <= 1320; });
-  EXPECT_FALSE(round.shade().across);
-  EXPECT_FALSE(round.shade().over);
-}
-
-TEST(ShadeOn, PaperFartherAwayDoesNotCount) {
-  Round round;
-  for (int i = 0; i < 9; ++i) round.spots.push_back({{1420, 600.0 + 100 * i}, -0.3, false});
-  EXPECT_FALSE(round.shade().across);
-  EXPECT_FALSE(shadeOn(round.region, std::span(round.spots).first(3), 60).over);
-  EXPECT_FALSE(shadeOn(round.region, {}, 60).across);
 }
 
 }  // namespace

@@ -65,5 +65,14 @@ TEST(RobustPlane, FortyFivePercentWildValuesDoNotTiltIt) {
   EXPECT_LT(spread, 0.01 * 1.69 / 0.6745 * 1.1);
 }
 
+// By hand: of twelve values two go at either end; what is held at the inner ends gives the spread.
+TEST(TrimmedMean, LeavesOutTheEndsAndHoldsThemForTheError) {
+  const auto [mean, error] = trimmedMean({1, 2, 3, 4, 5, 6, 7, 8, -900, 900, -800, 800});
+  EXPECT_NEAR(mean, 4.5, 1e-12);
+  const double squares = 3 * (3.5 * 3.5) * 2 + 2 * (2.5 * 2.5 + 1.5 * 1.5 + 0.5 * 0.5);  // about 4.5: three ones, three eights, 2 to 7
+  EXPECT_NEAR(error, std::sqrt(squares / (8 * 7)), 1e-12);
+  EXPECT_EQ(trimmedMean({1, 2, 3}).second, 1e9);
+}
+
 }  // namespace
 }  // namespace huewright

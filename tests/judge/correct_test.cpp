@@ -167,5 +167,14 @@ TEST(Correct, WhereverAShadowFallsTheAnswerIsSafe) {
       }
 }
 
+TEST(Correct, DirtBesideAPanelIsNoShadow) {
+  BenchShot shot;
+  shot.light = [](int x, int y) { return (x > 268 && x < 300 && y > 100 && y < 130) || (x > 100 && x < 130 && y < 30) ? 0.6 : 1.0; };
+  const auto r = read(shot, benchScene());
+  ASSERT_TRUE(r);
+  EXPECT_FALSE(says(*r, CautionCode::ShadowAcross) || says(*r, CautionCode::ShadowOver));
+  EXPECT_LT(offTruth(*r), 0.1);
+}
+
 }  // namespace
 }  // namespace huewright

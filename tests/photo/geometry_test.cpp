@@ -92,5 +92,11 @@ TEST(Geometry, refusesOtherText) {
   }
 }
 
+TEST(InsidePicture, CutsToThePictureAndLeavesAPixel) {
+  EXPECT_EQ(insidePicture({2, 3, 4, 5}, {10, 10}), (Rect{2, 3, 4, 5}));
+  EXPECT_EQ(insidePicture({-2, 7, 5, 9}, {10, 10}), (Rect{0, 7, 3, 3}));
+  EXPECT_EQ(insidePicture({20, -9, 5, 3}, {10, 10}), (Rect{9, 0, 1, 1}));
+}
+
 }  // namespace
 }  // namespace huewright

@@ -7,16 +7,12 @@
 #include <gtest/gtest.h>
 
 #include "colour/delta_e.hpp"
-#include "render/picture_file.hpp"
-#include "session/session.hpp"
-#include "temp_dir.hpp"
+#include "session/shots.hpp"
 
 namespace huewright {
 namespace {
 
 namespace hr = render;
-
-const std::filesystem::path kCalib = HUEWRIGHT_SOURCE_DIR "/calib";
 
 hr::SceneSpec chartScene(const char* light = "LED-B3") {
   hr::SceneSpec s;
@@ -35,28 +31,11 @@ hr::SceneSpec chartScene(const char* light = "LED-B3") {
   return s;
 }
 
-struct Shot {
-  std::filesystem::path path;
-  hr::Rendered picture;
-};
-
-Shot shoot(const fixtures::TempDir& folder, const std::string& name, const hr::SceneSpec& scene, std::uint64_t seed = 1) {
-  Shot shot{folder.path() / name, hr::render(scene, seed)};
-  hr::writePicture(shot.path, shot.picture);
-  return shot;
-}
-
-JudgeRequest requestFor(const Shot& shot) {
-  JudgeRequest r;
-  r.photo = shot.path;
+/// The truth's regions.
+JudgeRequest handMarked(const Shot& shot) {
+  JudgeRequest r = requestFor(shot);
   r.regions = shot.picture.regions;
-  r.grey_y = 0.19;
-  r.card_kind = CardKind::Same;
   return r;
-}
-
-bool says(const JudgeReport& r, CautionCode code) {
-  return std::ranges::any_of(r.cautions, [&](const Caution& c) { return c.code == code; });
 }
 
 double absoluteError(const JudgeReport& r, const Shot& shot) { return deltaE2000(r.reading.card.lab, shot.picture.truth.card.lab); }
@@ -65,7 +44,7 @@ TEST(ChartUse, AChartInThePhotoIsUsedByItself) {
   const fixtures::TempDir folder;
   const auto session = Session::open(kCalib).value();
   const Shot shot = shoot(folder, "chart.jpg", chartScene());
-  JudgeRequest request = requestFor(shot);
+  JudgeRequest request = handMarked(shot);
   const auto with = session.judge(request);
   request.chart_use = ChartUse::None;
   const auto without = session.judge(request);
@@ -87,7 +66,7 @@ TEST(ChartUse, AChartInThePhotoIsUsedByItself) {
 TEST(ChartUse, ItsCornersMayBeGivenByHand) {
   const fixtures::TempDir folder;
   const Shot shot = shoot(folder, "chart.jpg", chartScene());
-  JudgeRequest request = requestFor(shot);
+  JudgeRequest request = handMarked(shot);
   request.chart_use = ChartUse::Here;
   request.chart = shot.picture.truth.chart->quad;
   const auto r = Session::open(kCalib)->judge(request);
@@ -106,7 +85,7 @@ TEST(ChartUse, ASpoiltChartIsSaidAndNotUsed) {
   cover.quad = Quad{{{{0.1, 0.1}, {0.75, 0.1}, {0.75, 0.8}, {0.1, 0.8}}}};
   cover.y = 0.3;
   s.chart->covers.push_back(cover);
-  const auto r = Session::open(kCalib)->judge(requestFor(shoot(folder, "hidden.jpg", s)));
+  const auto r = Session::open(kCalib)->judge(handMarked(shoot(folder, "hidden.jpg", s)));
   ASSERT_TRUE(r) << sentence(r.error());
   EXPECT_FALSE(r->chart);
   EXPECT_NE(r->reading.profile, ProfileKind::Chart);
@@ -148,7 +127,7 @@ TEST(Profile, OneThatWasStoredServesAnotherPhotoOfTheSameLight) {
   plain.chart.reset();
   plain.shop.camera.exposure = 0.5;
   const Shot shot = shoot(folder, "plain.jpg", plain, 3);
-  JudgeRequest request = requestFor(shot);
+  JudgeRequest request = handMarked(shot);
   request.profile = make.out;
   const auto r = session.judge(request);
   ASSERT_TRUE(r) << sentence(r.error());
@@ -164,7 +143,7 @@ TEST(Profile, OneThatWasStoredServesAnotherPhotoOfTheSameLight) {
   tungsten.shop.lamp.light = "A";
   tungsten.shop.camera.balance = hr::Balance::Daylight;
   const Shot warm = shoot(folder, "warm.jpg", tungsten, 4);
-  request = requestFor(warm);
+  request = handMarked(warm);
   request.profile = make.out;
   EXPECT_TRUE(says(*session.judge(request), CautionCode::ProfileLight));
 }

@@ -8,16 +8,12 @@
 #include <nlohmann/json.hpp>
 
 #include "colour/delta_e.hpp"
-#include "render/picture_file.hpp"
-#include "session/session.hpp"
-#include "temp_dir.hpp"
+#include "session/shots.hpp"
 
 namespace huewright {
 namespace {
 
 namespace hr = render;
-
-const std::filesystem::path kCalib = HUEWRIGHT_SOURCE_DIR "/calib";
 
 /// A mat on a bench: a metallic panel and its card, two greys, a black chip, a linear file.
 hr::SceneSpec matScene() {
@@ -34,33 +30,10 @@ hr::SceneSpec matScene() {
   return s;
 }
 
-struct Shot {
-  std::filesystem::path path;
-  hr::Rendered picture;
-};
-
-Shot shoot(const fixtures::TempDir& folder, const std::string& name, const hr::SceneSpec& scene, std::uint64_t seed = 1) {
-  Shot shot{folder.path() / name, hr::render(scene, seed)};
-  hr::writePicture(shot.path, shot.picture);
-  return shot;
-}
-
-JudgeRequest requestFor(const Shot& shot) {
-  JudgeRequest r;
-  r.photo = shot.path;
-  r.grey_y = 0.19;
-  r.card_kind = CardKind::Same;
-  return r;
-}
-
 JudgeReport judged(const JudgeRequest& request) {
   auto report = Session::open(kCalib)->judge(request);
   if (!report) throw std::runtime_error(sentence(report.error()));
   return std::move(*report);
-}
-
-bool says(const JudgeReport& r, CautionCode code) {
-  return std::ranges::any_of(r.cautions, [&](const Caution& c) { return c.code == code; });
 }
 
 TEST(SetUp, TheMatsPaperEvensOutAFallOff) {
