@@ -1,6 +1,6 @@
 #!/usr/bin/env bash
 # Measures error, coverage and advice on simulated scenes whose truth is known, and prints the tables that docs/uncertainty.md quotes.
-# Takes about an hour on two cores; not part of the tests.
+# Takes an hour and a quarter on two cores; not part of the tests.
 #   tests/figures.sh [SEED [TRIALS_PER_CELL]]    without a seed, one is drawn, so that no run repeats the one the program was tuned on
 set -euo pipefail
 cd "$(dirname "$0")/.."
@@ -14,7 +14,7 @@ mkdir -p build-figures
 need_packages "$log" "${build_packages[@]}"
 echo "Building"
 quietly "$log" cmake -S . -B build-figures -G Ninja -DCMAKE_BUILD_TYPE=Release -DHUEWRIGHT_FIGURES=ON
-quietly "$log" cmake --build build-figures --parallel "$(nproc)" --target judge_figures mat_figures
+quietly "$log" cmake --build build-figures --parallel "$(nproc)" --target judge_figures mat_figures chart_figures
 for light in even uneven numbers; do
   echo
   build-figures/tests/figures/judge_figures "$trials" "$seed" "$light"
@@ -25,3 +25,7 @@ for what in falloff flake veil steps; do
   echo
   build-figures/tests/figures/mat_figures "$what" "$trials" "$seed"
 done
+echo
+build-figures/tests/figures/chart_figures finder "$((trials < 300 ? trials : 300))" "$seed"
+echo
+build-figures/tests/figures/chart_figures colour "$((trials < 100 ? trials : 100))" "$seed"

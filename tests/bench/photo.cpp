@@ -7,6 +7,8 @@
 #include <fstream>
 #include <stdexcept>
 
+#include "colour/rgb.hpp"
+#include "support/chart_picture.hpp"
 #include "support/fixtures.hpp"
 
 namespace huewright::bench {
@@ -50,24 +52,47 @@ bool inside(const Rect& r, int x, int y, int margin) {
   return x >= r.x - margin && x < r.x + r.width + margin && y >= r.y - margin && y < r.y + r.height + margin;
 }
 
-std::array<float, 3> surface(int x, int y, float grain) {
+using Code = std::array<float, 3>;
+
+/// Codes of the patches, row by row; none without a chart.
+std::vector<Code> chartCodes(bool with_chart) {
+  std::vector<Code> codes;
+  if (!with_chart) return codes;
+  const auto chart = readChart24(HUEWRIGHT_SOURCE_DIR "/calib");
+  if (!chart) throw std::runtime_error("cannot read the chart's colours");
+  for (const Vec3& light : fixtures::chartLight(*chart)) {
+    Code code;
+    for (std::size_t c = 0; c < 3; ++c) code[c] = static_cast<float>(245 * srgbFromLinear(std::min(light[c], 1.0)));
+    codes.push_back(code);
+  }
+  return codes;
+}
+
+Code surface(int x, int y, float grain, const std::vector<Code>& chart) {
   constexpr int kBorder = 40;  // things are larger than the regions marked on them
   if (inside(kPanel, x, y, kBorder)) return {38, 128, 137};
   if (inside(kCard, x, y, kBorder)) return {46, 138, 146};
   if (inside(kGrey, x, y, kBorder)) return {118, 118, 118};
+  if (!chart.empty() && inside(kChart, x, y, kBorder)) {
+    constexpr int kPitch = kChart.width / 6, kGap = 30;   // a patch and its gap; the gap
+    const int dx = x - kChart.x, dy = y - kChart.y;
+    const auto on = [](int at) { return at % kPitch >= kGap / 2 && at % kPitch < kPitch - kGap / 2; };
+    return inside(kChart, x, y, 0) && on(dx) && on(dy) ? chart[static_cast<std::size_t>(dy / kPitch * 6 + dx / kPitch)] : Code{42, 42, 42};
+  }
   return {128 + 22 * grain, 100 + 20 * grain, 76 + 18 * grain};  // a wooden bench
 }
 
 }  // namespace
 
-void writePhoto(const std::filesystem::path& path) {
+void writePhoto(const std::filesystem::path& path, bool with_chart) {
+  const auto chart = chartCodes(with_chart);
   Noise noise;
   const auto grain = plane(noise, 23), fine = plane(noise, 2), blotch = plane(noise, 5);
   fixtures::Picture picture{kSize, std::vector<std::uint16_t>(3 * grain.size())};
   std::size_t i = 0;
   for (int y = 0; y < kSize.height; ++y)
     for (int x = 0; x < kSize.width; ++x, ++i) {
-      const auto code = surface(x, y, grain[i] + 0.4f * fine[i]);
+      const auto code = surface(x, y, grain[i] + 0.4f * fine[i], chart);
       const float light = 1.0f - 0.04f * static_cast<float>(x) / static_cast<float>(kSize.width);
       const float luma = 1.2f * noise.next() + 1.8f * fine[i], red = 1.1f * blotch[i], blue = -0.8f * blotch[i];
       const std::array<float, 3> moved{code[0] * light + luma + red, code[1] * light + luma, code[2] * light + luma + blue};

@@ -5,8 +5,8 @@
 
 namespace huewright::bench {
 
-/// Judging a photo, in this process and as a whole program, against reading it with OpenCV.
-void addVerdict(const std::filesystem::path& photo);
+/// Judging a photo, in this process and as a whole program, against reading it with OpenCV; also one with a chart in the picture.
+void addVerdict(const std::filesystem::path& photo, const std::filesystem::path& with_chart);
 
 /// Colour differences and decoding, against Little CMS.
 void addColour();

@@ -3,7 +3,7 @@
 # elsewhere, both measured in turns in one run; and the program's peak memory in MB. Nothing is asserted.
 #   tests/bench/ratios.sh [BUILD-FOLDER]
 # The photo: a baseline JPEG of 4000 x 3000 pixels (4:2:0, quality 90), made on the spot; panel and card of 700 x 700 and a grey
-# patch of 350 x 350 pixels, between rows 1150 and 1850.
+# patch of 350 x 350 pixels, between rows 1150 and 1850; the same again with a chart of 24 patches between rows 2050 and 2850.
 set -eu
 root=$(cd "$(dirname "$0")/../.." && pwd)
 build=${1:-$root/build-bench}
@@ -19,9 +19,9 @@ quietly() {
 quietly cmake -S "$root" -B "$build" -DCMAKE_BUILD_TYPE=Release -DHUEWRIGHT_BENCH=ON -DHUEWRIGHT_SANITIZE=OFF
 quietly cmake --build "$build" -j "$jobs" --target huewright bench_photo imread_only peak_memory ratios
 
-words=$("$build/tests/bench/bench_photo" "$work/photo.jpg")
-echo "# $(sed -n 's/^model name[^:]*: //p' /proc/cpuinfo | head -n 1), $(nproc) processors; photo of $(wc -c <"$work/photo.jpg") bytes"
-"$build/tests/bench/ratios" "$work/photo.jpg"
+words=$("$build/tests/bench/bench_photo" "$work/photo.jpg" "$work/chart.jpg")
+echo "# $(sed -n 's/^model name[^:]*: //p' /proc/cpuinfo | head -n 1), $(nproc) processors; photos of $(wc -c <"$work/photo.jpg") and $(wc -c <"$work/chart.jpg") bytes"
+"$build/tests/bench/ratios" "$work/photo.jpg" "$work/chart.jpg"
 # $words is split on purpose: no word in it holds a space but the folder's, which mktemp chose.
 echo "# largest resident memory of huewright judge on that photo, MB"
 printf '%-28s %8s %6s\n' peak-memory-mb "$("$build/tests/bench/peak_memory" "$build/bin/huewright" $words)" 80

@@ -1,4 +1,4 @@
-// Times pairs and prints one line for each. First argument: the photo of bench_photo; others go to Google Benchmark, such as
+// Times pairs and prints one line for each. First arguments: the two photos of bench_photo; others go to Google Benchmark, such as
 // --benchmark_filter=verdict.
 #include <cstdio>
 
@@ -7,11 +7,11 @@
 
 int main(int argc, char** argv) {
   benchmark::Initialize(&argc, argv);
-  if (argc != 2) {
-    std::fputs("Name the photo that bench_photo has written.\n", stderr);
+  if (argc != 3) {
+    std::fputs("Name the two photos that bench_photo has written.\n", stderr);
     return 2;
   }
-  huewright::bench::addVerdict(argv[1]);
+  huewright::bench::addVerdict(argv[1], argv[2]);
   huewright::bench::addColour();
   huewright::bench::addMap();
   huewright::bench::Lines lines;

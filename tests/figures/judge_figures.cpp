@@ -4,18 +4,15 @@
 // numbers: the card is given as Lab, so that nothing cancels.
 // A cell is a file kind and a true distance; inside it cameras, lights, tint pairs, grounds and sides take turns by chance.
 #include <algorithm>
-#include <atomic>
 #include <cmath>
 #include <cstdio>
 #include <cstdlib>
 #include <filesystem>
-#include <map>
 #include <mutex>
 #include <string>
-#include <thread>
-#include <unistd.h>
 #include <vector>
 
+#include "figures/figures.hpp"
 #include "render/picture_file.hpp"
 #include "render/scene.hpp"
 #include "session/session.hpp"
@@ -24,6 +21,7 @@ namespace {
 
 namespace hw = huewright;
 namespace hr = huewright::render;
+namespace hf = huewright::figures;
 
 constexpr double kTruths[] = {0, 0.5, 1, 2, 4};
 
@@ -35,7 +33,7 @@ struct Trial {
   hw::Band band{};
   int share_said = 0, share_true = 0, coats_said = 0, coats_true = 0;
   hw::Vec3 u{}, u_true{};
-  std::array<hw::Mat3, hw::kCauseCount> covariance{};
+  std::array<hw::Mat3, hw::kPartCount> covariance{};
   double depth = 0, depth_sd = 0;
 };
 
@@ -55,29 +53,12 @@ std::optional<hr::SceneSpec> makeScene(std::uint64_t seed, bool linear, double t
   if (linear) scene.shop.style = hr::linearStyle(random.chance(0.5) ? hr::Space::P3 : hr::Space::Srgb);
   else scene.shop.style.tagged = true;
 
-  hr::Paint card;
-  card.ground = hr::kGrounds[random.below(4)];
-  card.pair = hr::kPairs[random.below(3)];
-  card.share = random.uniform(0.15, 0.6);
-  card.coats = random.uniform(2.5, 5);
-  card.carrier_per_tint = 5;
+  const hr::Paint card = hf::randomPaint(random);
   scene.card.kind = hr::CardKind::Same;
   scene.card.paint = card;
-  const hw::Lab<hw::D50> wanted = hr::labOf(card);
-  hr::Paint panel = card;
-  if (truth > 0) {
-    const hr::Side side = random.chance(0.5) ? hr::Side::Stronger : hr::Side::Weaker;
-    if (random.chance(0.6)) {
-      const auto share = hr::shareForDistance(panel, wanted, truth, side);
-      if (!share) return {};
-      panel.share = *share;
-    } else {
-      const auto coats = hr::coatsForDistance(panel, wanted, truth, side);
-      if (!coats) return {};
-      panel.coats = *coats;
-    }
-  }
-  scene.panels[0].paint = panel;
+  const auto panel = hf::paintAt(random, card, truth);
+  if (!panel) return {};
+  scene.panels[0].paint = *panel;
   scene.panels[0].finish.film_slope = 0.02 * random.normal();  // a hand does not lay an even film
   scene.card.finish.film_slope = 0.01 * random.normal();
   scene.greys[0].y = random.uniform(0.17, 0.22);
@@ -89,11 +70,10 @@ Trial judgeOne(const hw::Session& session, const hr::SceneSpec& scene, std::uint
   t.linear = linear;
   t.cluster = std::string(1, scene.shop.camera.sensitivity) + " " + scene.shop.lamp.light;
   const hr::Rendered picture = hr::render(scene, seed);
-  const std::filesystem::path file =
-      std::filesystem::temp_directory_path() / ("figures-" + std::to_string(getpid()) + "-" + std::to_string(seed) + (linear ? ".tif" : ".jpg"));
-  hr::writePicture(file, picture, {.camera = scene.shop.camera.sensitivity});
+  const hf::TemporaryFile file(seed, "", linear ? ".tif" : ".jpg");
+  hr::writePicture(file.path(), picture, {.camera = scene.shop.camera.sensitivity});
   hw::JudgeRequest request;
-  request.photo = file;
+  request.photo = file.path();
   request.regions = picture.regions;
   if (kind == "numbers") {
     request.regions.card.reset();
@@ -104,7 +84,6 @@ Trial judgeOne(const hw::Session& session, const hr::SceneSpec& scene, std::uint
   request.coats = scene.panels[0].paint.coats;
   request.mixes = {{scene.panels[0].paint.share, 1 - scene.panels[0].paint.share}};
   const auto report = session.judge(request);
-  std::filesystem::remove(file);
   if (!report) {
     std::fprintf(stderr, "seed %llu: %s\n", static_cast<unsigned long long>(seed), hw::sentence(report.error()).c_str());
     t.clipped = true;
@@ -120,8 +99,8 @@ Trial judgeOne(const hw::Session& session, const hr::SceneSpec& scene, std::uint
   for (const auto& c : report->cautions) t.clipped |= c.code == hw::CautionCode::Clipped;
   t.u = v.delta.u;
   t.u_true = hw::deltaVector(p.surface.lab, picture.truth.card.lab).u;
-  for (std::size_t i = 0; i < hw::kCauseCount; ++i)
-    t.covariance[i] = hw::covarianceOfDifference(report->reading, 0, v.delta.by_panel, v.delta.by_card, static_cast<hw::Cause>(i));
+  for (std::size_t i = 0; i < hw::kPartCount; ++i)
+    t.covariance[i] = hw::covarianceOfDifference(report->reading, 0, v.delta.by_panel, v.delta.by_card, static_cast<hw::Part>(i));
   t.depth = report->advice.depth;
   t.depth_sd = report->advice.depth_sd;
   t.share_said = signOf(report->advice.strong_share);
@@ -130,14 +109,6 @@ Trial judgeOne(const hw::Session& session, const hr::SceneSpec& scene, std::uint
   t.share_true = signOf(p.best_share.value - p.paint.share);
   t.coats_true = signOf(p.best_coats.value - p.paint.coats);
   return t;
-}
-
-double quantile(std::vector<double> v, double q) {
-  if (v.empty()) return NAN;
-  std::ranges::sort(v);
-  const double at = q * static_cast<double>(v.size() - 1);
-  const auto i = static_cast<std::size_t>(at);
-  return i + 1 < v.size() ? v[i] + (at - static_cast<double>(i)) * (v[i + 1] - v[i]) : v[i];
 }
 
 struct Summary {
@@ -155,29 +126,17 @@ Summary printCell(const std::string& name, const std::vector<const Trial*>& tria
     cant += t->band == hw::Band::CantSay;
   }
   const auto n = static_cast<double>(trials.size());
-  const Summary s{covered / n, quantile(half, 0.5)};
-  std::printf("%-22s %5zu  %5.2f /%5.2f     %5.1f %%   %5.2f  %5.2f      %5.1f %%  %5.1f %%\n", name.c_str(), trials.size(), quantile(error, 0.5),
-              quantile(error, 0.95), 100 * s.coverage, s.half_width, s.half_width / quantile(error, 0.95), 100 * there / n, 100 * cant / n);
+  const Summary s{covered / n, hf::quantile(half, 0.5)};
+  std::printf("%-22s %5zu  %5.2f /%5.2f     %5.1f %%   %5.2f  %5.2f      %5.1f %%  %5.1f %%\n", name.c_str(), trials.size(), hf::quantile(error, 0.5),
+              hf::quantile(error, 0.95), 100 * s.coverage, s.half_width, s.half_width / hf::quantile(error, 0.95), 100 * there / n, 100 * cant / n);
   return s;
 }
 
-/// Pooled coverage with a 95 % interval that treats trials of one camera and light as one cluster (between-cluster variance).
 void printPooled(const char* name, const std::vector<const Trial*>& trials) {
-  std::map<std::string, std::pair<double, double>> clusters;
-  double in = 0;
-  for (const Trial* t : trials) {
-    const bool covered = t->low <= t->truth && t->truth <= t->high;
-    auto& [c, n] = clusters[t->cluster];
-    c += covered;
-    n += 1;
-    in += covered;
-  }
-  const double mean = in / static_cast<double>(trials.size());
-  double variance = 0;
-  for (const auto& [key, cn] : clusters) variance += std::pow(cn.first - mean * cn.second, 2);
-  const double sd = std::sqrt(variance) / static_cast<double>(trials.size());
-  std::printf("%s: covers %.1f %% (95 %% interval %.1f to %.1f, %zu clusters of camera and light)\n", name, 100 * mean, 100 * (mean - 1.96 * sd),
-              100 * (mean + 1.96 * sd), clusters.size());
+  hf::Coverage coverage;
+  for (const Trial* t : trials) coverage.add(t->cluster, t->low <= t->truth && t->truth <= t->high);
+  std::printf("%s: covers %.1f %% (95 %% interval %.1f to %.1f, %zu clusters of camera and light)\n", name, 100 * coverage.share(),
+              100 * (coverage.share() - coverage.half()), 100 * (coverage.share() + coverage.half()), coverage.clusters());
 }
 
 void printAdvice(const std::vector<const Trial*>& trials) {
@@ -227,28 +186,21 @@ int main(int argc, char** argv) {
 
   std::vector<Trial> trials;
   std::mutex lock;
-  std::atomic<int> next{0};
   const int cells = 2 * static_cast<int>(std::size(kTruths));
-  const auto work = [&] {
-    for (int i = next++; i < cells * per_cell; i = next++) {
-      const int cell = i % cells;
-      const bool linear = cell >= static_cast<int>(std::size(kTruths));
-      const double truth = kTruths[cell % static_cast<int>(std::size(kTruths))];
-      for (std::uint64_t attempt = 0;; ++attempt) {
-        const std::uint64_t s = seed + static_cast<std::uint64_t>(i) * 1000 + attempt;
-        const auto scene = makeScene(s, linear, truth, kind);
-        if (!scene) continue;
-        const Trial t = judgeOne(*session, *scene, s, linear, kind);
-        const std::scoped_lock hold(lock);
-        trials.push_back(t);
-        if (!t.clipped) break;
-      }
+  hf::forEach(cells * per_cell, [&](int i) {
+    const int cell = i % cells;
+    const bool linear = cell >= static_cast<int>(std::size(kTruths));
+    const double truth = kTruths[cell % static_cast<int>(std::size(kTruths))];
+    for (std::uint64_t attempt = 0;; ++attempt) {
+      const std::uint64_t s = seed + static_cast<std::uint64_t>(i) * 1000 + attempt;
+      const auto scene = makeScene(s, linear, truth, kind);
+      if (!scene) continue;
+      const Trial t = judgeOne(*session, *scene, s, linear, kind);
+      const std::scoped_lock hold(lock);
+      trials.push_back(t);
+      if (!t.clipped) break;
     }
-  };
-  {
-    std::vector<std::jthread> workers;
-    for (unsigned k = 0; k < std::max(1u, std::thread::hardware_concurrency()); ++k) workers.emplace_back(work);
-  }
+  });
   if (argc > 4) writeCsv(argv[4], trials);
 
   std::size_t clipped = 0;

@@ -6,7 +6,6 @@
 //   finder:  photos of the sheet in any turn, tilted to 40 degrees, blurred to 1.5 pixels; and as many pictures without one
 //   steps:   stepped panels with tape lines: how often every strip is found, and how well it is read
 #include <algorithm>
-#include <atomic>
 #include <cmath>
 #include <cstdio>
 #include <cstdlib>
@@ -14,11 +13,10 @@
 #include <map>
 #include <mutex>
 #include <string>
-#include <thread>
 #include <tuple>
-#include <unistd.h>
 #include <vector>
 
+#include "figures/figures.hpp"
 #include "render/picture_file.hpp"
 #include "render/scene.hpp"
 #include "scene/mat_finder.hpp"
@@ -28,6 +26,7 @@ namespace {
 
 namespace hw = huewright;
 namespace hr = huewright::render;
+namespace hf = huewright::figures;
 
 constexpr double kTruths[] = {0, 1, 2, 4};
 const hw::Size kSize{1500, 1100};
@@ -46,18 +45,9 @@ const hw::MatLayout& a4() {
 }
 
 hr::Paint paintAt(hr::Random& random, const hr::Paint& card, double truth) {
-  const hw::Lab<hw::D50> wanted = hr::labOf(card);
-  hr::Paint panel = card;
-  if (truth == 0) return panel;
-  for (int attempt = 0; attempt < 8; ++attempt) {
-    const hr::Side side = random.chance(0.5) ? hr::Side::Stronger : hr::Side::Weaker;
-    const bool by_share = random.chance(0.6);
-    const auto value = by_share ? hr::shareForDistance(panel, wanted, truth, side) : hr::coatsForDistance(panel, wanted, truth, side);
-    if (!value) continue;
-    (by_share ? panel.share : panel.coats) = *value;
-    break;
-  }
-  return panel;
+  for (int attempt = 0; attempt < 8; ++attempt)
+    if (const auto panel = hf::paintAt(random, card, truth)) return *panel;
+  return card;
 }
 
 /// A mat with one panel, a card, two greys and a black chip, in even light.
@@ -75,12 +65,8 @@ hr::SceneSpec matScene(std::uint64_t seed, double truth, bool metallic, double m
   if (random.chance(0.5)) scene.shop.style = hr::linearStyle(random.chance(0.5) ? hr::Space::P3 : hr::Space::Srgb);
   else scene.shop.style.tagged = true;
   scene.shop.camera.exposure = std::min(scene.shop.camera.exposure, 0.85);
-  hr::Paint card;
-  card.ground = metallic ? (random.chance(0.5) ? hr::Ground::BrightSilver : hr::Ground::PaleGold) : hr::kGrounds[random.below(4)];
-  card.pair = hr::kPairs[random.below(3)];
-  card.share = random.uniform(0.15, 0.6);
-  card.coats = random.uniform(2.5, 5);
-  card.carrier_per_tint = 5;
+  constexpr hr::Ground kMetallic[] = {hr::Ground::BrightSilver, hr::Ground::PaleGold};
+  const hr::Paint card = metallic ? hf::randomPaint(random, kMetallic) : hf::randomPaint(random);
   scene.card.kind = hr::CardKind::Same;
   scene.card.paint = card;
   scene.panels[0].paint = paintAt(random, card, truth);
@@ -99,25 +85,19 @@ hr::SceneSpec matScene(std::uint64_t seed, double truth, bool metallic, double m
   return scene;
 }
 
-std::filesystem::path fileFor(std::uint64_t seed, const std::string& tail, bool linear) {
-  return std::filesystem::temp_directory_path() / ("mat-figures-" + std::to_string(getpid()) + "-" + std::to_string(seed) + tail + (linear ? ".tif" : ".jpg"));
-}
-
 struct File {
-  std::filesystem::path path;
+  hf::TemporaryFile file;
   hr::Rendered picture;
   File(const hr::SceneSpec& scene, std::uint64_t seed, const std::string& tail, std::optional<hr::Rendered> ready = {})
-      : path(fileFor(seed, tail, scene.shop.style.linear)), picture(ready ? std::move(*ready) : hr::render(scene, seed)) {
-    hr::writePicture(path, picture, {.camera = scene.shop.camera.sensitivity});
+      : file(seed, tail, scene.shop.style.linear ? ".tif" : ".jpg"), picture(ready ? std::move(*ready) : hr::render(scene, seed)) {
+    hr::writePicture(file.path(), picture, {.camera = scene.shop.camera.sensitivity});
   }
-  File(const File&) = delete;
-  File& operator=(const File&) = delete;
-  ~File() { std::filesystem::remove(path); }
+  const std::filesystem::path& path() const { return file.path(); }
 };
 
 hw::JudgeRequest requestFor(const File& file) {
   hw::JudgeRequest request;
-  request.photo = file.path;
+  request.photo = file.path();
   request.grey_y = 0.19;
   request.card_kind = hw::CardKind::Same;
   return request;
@@ -168,7 +148,7 @@ Results fallOff(const hw::Session& session, std::uint64_t seed, double truth, do
   all.push_back({"15 % fall-off, one grey", judged(session, byHand(uneven, 1), "fall-off")});
   const File sheet(scene, seed + 1, "-sheet", hr::plainSheet(scene, seed + 1));
   auto request = byHand(uneven, 1);
-  request.plain_sheet = sheet.path;
+  request.plain_sheet = sheet.path();
   all.push_back({"15 % fall-off, plain sheet", judged(session, request, "sheet")});
   return all;
 }
@@ -192,9 +172,9 @@ Results flake(const hw::Session& session, std::uint64_t seed, double truth, doub
   const File exchanged(hr::swapped(scene), seed + 1, "-swap"), turned(hr::halfTurned(scene), seed + 2, "-turn");
   all.push_back({"one shot", judged(session, requestFor(first), "one shot")});
   auto request = requestFor(first);
-  request.swapped = exchanged.path;
+  request.swapped = exchanged.path();
   all.push_back({"two shots, changed over", judged(session, request, "changed over")});
-  request.swapped = turned.path;
+  request.swapped = turned.path();
   all.push_back({"two shots, mat half turned", judged(session, request, "half turned")});
   return all;
 }
@@ -228,12 +208,9 @@ void printRow(const std::string& name, std::vector<std::pair<double, Outcome>> r
     half += 0.5 * (o.high - o.low) / static_cast<double>(rows.size());
   }
   if (errors.empty()) return;
-  std::ranges::sort(errors);
-  std::ranges::sort(shifts);
-  const auto at = [](const std::vector<double>& v, double q) { return v[std::min(v.size() - 1, static_cast<std::size_t>(q * static_cast<double>(v.size())))]; };
-  std::printf("%-36s %5zu   %.2f / %.2f     %5.1f %%    %.2f    %zu", name.c_str(), errors.size(), at(errors, 0.5), at(errors, 0.95),
+  std::printf("%-36s %5zu   %.2f / %.2f     %5.1f %%    %.2f    %zu", name.c_str(), errors.size(), hf::quantile(errors, 0.5), hf::quantile(errors, 0.95),
               100.0 * static_cast<double>(covered) / static_cast<double>(errors.size()), half, refused);
-  if (!shifts.empty()) std::printf("        %.2f / %.2f", at(shifts, 0.5), at(shifts, 0.95));
+  if (!shifts.empty()) std::printf("        %.2f / %.2f", hf::quantile(shifts, 0.5), hf::quantile(shifts, 0.95));
   std::printf("\n");
 }
 
@@ -247,30 +224,23 @@ void compareWays(const char* what, int trials, std::uint64_t seed, Results (*one
   std::vector<std::string> order;
   std::size_t clipped = 0;
   std::mutex lock;
-  std::atomic<int> next{0};
-  {
-    std::vector<std::jthread> workers;
-    for (unsigned k = 0; k < std::max(1u, std::thread::hardware_concurrency()); ++k)
-      workers.emplace_back([&] {
-        for (int i = next++; i < trials; i = next++) {
-          double truth = 0;
-          const auto results = one(*session, seed + 10 * static_cast<std::uint64_t>(i), kTruths[i % 4], truth);
-          const std::scoped_lock hold(lock);
-          if (order.empty())
-            for (const auto& r : results) order.push_back(r.first);
-          for (const auto& r : results) refused[r.first] += !r.second.judged;
-          if (std::ranges::any_of(results, [](const auto& r) { return r.second.clipped; })) {
-            ++clipped;
-            continue;
-          }
-          for (const auto& r : results)
-            if (r.second.judged) {
-              table[r.first].push_back({truth, r.second});
-              if (&r != &results.front() && results.front().second.judged) shifts[r.first].push_back(std::abs(r.second.de00 - results.front().second.de00));
-            }
-        }
-      });
-  }
+  hf::forEach(trials, [&](int i) {
+    double truth = 0;
+    const auto results = one(*session, seed + 10 * static_cast<std::uint64_t>(i), kTruths[i % 4], truth);
+    const std::scoped_lock hold(lock);
+    if (order.empty())
+      for (const auto& r : results) order.push_back(r.first);
+    for (const auto& r : results) refused[r.first] += !r.second.judged;
+    if (std::ranges::any_of(results, [](const auto& r) { return r.second.clipped; })) {
+      ++clipped;
+      return;
+    }
+    for (const auto& r : results)
+      if (r.second.judged) {
+        table[r.first].push_back({truth, r.second});
+        if (&r != &results.front() && results.front().second.judged) shifts[r.first].push_back(std::abs(r.second.de00 - results.front().second.de00));
+      }
+  });
   std::printf("%s; seed %llu; %d scenes, JPEG and linear TIFF by halves, of which %zu said \"clipped\" and are left out\n", what,
               static_cast<unsigned long long>(seed), trials, clipped);
   std::printf("                                         n   error med/95th  covers   half-width  refused  shift from the first, med/95th\n");
@@ -289,72 +259,64 @@ void compareWays(const char* what, int trials, std::uint64_t seed, Results (*one
 void finder(int trials, std::uint64_t seed) {
   const auto layouts = hw::readMatLayouts(HUEWRIGHT_SOURCE_DIR "/calib").value();
   std::mutex lock;
-  std::atomic<int> next{0};
   int found = 0, windows_right = 0, without = 0, false_mats = 0;
   double worst = 0;
   const auto previewOf = [](const hr::Rendered& picture, const hr::SceneSpec& scene) {
-    hw::Preview preview{picture.size, 1, hr::encode8(scene.shop.style, picture.size, picture.linear)};
-    return preview;
+    return hw::Preview{picture.size, 1, hr::encode8(scene.shop.style, picture.size, picture.linear)};
   };
-  {
-    std::vector<std::jthread> workers;
-    for (unsigned k = 0; k < std::max(1u, std::thread::hardware_concurrency()); ++k)
-      workers.emplace_back([&] {
-        for (int i = next++; i < 2 * trials; i = next++) {
-          const std::uint64_t s = seed + 10 * static_cast<std::uint64_t>(i);
-          hr::Random random(s + 7);
-          hr::SceneSpec scene = matScene(s, 1, false, 0.004);
-          scene.shop.style = hr::randomStyle(random);
-          scene.shop.camera.iso = random.uniform(100, 1600);
-          if (i >= trials) {  // as many without: a bench with things on it
-            scene.mat.reset();
-            const hr::Rendered picture = hr::render(scene, s);
-            const auto mat = hw::findMat(previewOf(picture, scene), layouts);
-            const std::scoped_lock hold(lock);
-            ++without;
-            false_mats += mat.has_value();
-            continue;
-          }
-          const std::size_t sheet = static_cast<std::size_t>(random.below(3));
-          constexpr const char* kSheets[] = {"a4", "letter", "a4-small"};
-          scene.mat->layout = *std::ranges::find(layouts, kSheets[sheet], &hw::MatLayout::name);
-          scene.mat->turn_deg = random.uniform(0, 360);
-          scene.mat->dirt = random.below(6);
-          const double tilt = random.uniform(0, 40), towards = random.uniform(0, 6.283);
-          scene.shop.view.tilt_deg = tilt * std::sin(towards);
-          scene.shop.view.turn_deg = tilt * std::cos(towards);
-          scene.shop.view.zoom = 0.72;
-          scene.shop.camera.blur = random.uniform(0.4, 1.5);
-          scene.shop.lamp.falloff = 0.15;
-          const hr::Rendered picture = hr::render(scene, s);
-          const auto mat = hw::findMat(previewOf(picture, scene), layouts);
-          const std::scoped_lock hold(lock);
-          if (!mat) {
-            std::fprintf(stderr, "finder %llu: %s\n", static_cast<unsigned long long>(s), hw::sentence(mat.error()).c_str());
-            continue;
-          }
-          ++found;
-          double off = 0;
-          for (std::size_t w = 0; w < mat->windows.size(); ++w) {
-            const hw::MatRect& r = mat->layout.windows[w].place;
-            const hw::Point corners[] = {{r.x, r.y}, {r.x + r.width, r.y}, {r.x + r.width, r.y + r.height}, {r.x, r.y + r.height}};
-            hw::Point wanted[4];
-            for (int c = 0; c < 4; ++c) {
-              const hw::Vec3 v = *picture.truth.mat * hw::Vec3{corners[c].x, corners[c].y, 1};
-              wanted[c] = {v[0] / v[2], v[1] / v[2]};
-            }
-            const double width = std::hypot(wanted[0].x - wanted[1].x, wanted[0].y - wanted[1].y);
-            for (std::size_t c = 0; c < 4; ++c)
-              off = std::max(off, std::hypot(mat->windows[w].corners[c].x - wanted[c].x, mat->windows[w].corners[c].y - wanted[c].y) / width);
-          }
-          worst = std::max(worst, off);
-          if (off >= 0.005)
-            std::fprintf(stderr, "finder %llu: %s, tilt %.0f, %zu markers missed, sd %.3f, corners %.2f %% off\n", static_cast<unsigned long long>(s),
-                         mat->layout.name.c_str(), tilt, mat->missed.size(), mat->sd, 100 * off);
-          windows_right += off < 0.005;
-        }
-      });
-  }
+  hf::forEach(2 * trials, [&](int i) {
+    const std::uint64_t s = seed + 10 * static_cast<std::uint64_t>(i);
+    hr::Random random(s + 7);
+    hr::SceneSpec scene = matScene(s, 1, false, 0.004);
+    scene.shop.style = hr::randomStyle(random);
+    scene.shop.camera.iso = random.uniform(100, 1600);
+    if (i >= trials) {  // as many without: a bench with things on it
+      scene.mat.reset();
+      const hr::Rendered picture = hr::render(scene, s);
+      const auto mat = hw::findMat(previewOf(picture, scene), layouts);
+      const std::scoped_lock hold(lock);
+      ++without;
+      false_mats += mat.has_value();
+      return;
+    }
+    const std::size_t sheet = static_cast<std::size_t>(random.below(3));
+    constexpr const char* kSheets[] = {"a4", "letter", "a4-small"};
+    scene.mat->layout = *std::ranges::find(layouts, kSheets[sheet], &hw::MatLayout::name);
+    scene.mat->turn_deg = random.uniform(0, 360);
+    scene.mat->dirt = random.below(6);
+    const double tilt = random.uniform(0, 40), towards = random.uniform(0, 6.283);
+    scene.shop.view.tilt_deg = tilt * std::sin(towards);
+    scene.shop.view.turn_deg = tilt * std::cos(towards);
+    scene.shop.view.zoom = 0.72;
+    scene.shop.camera.blur = random.uniform(0.4, 1.5);
+    scene.shop.lamp.falloff = 0.15;
+    const hr::Rendered picture = hr::render(scene, s);
+    const auto mat = hw::findMat(previewOf(picture, scene), layouts);
+    const std::scoped_lock hold(lock);
+    if (!mat) {
+      std::fprintf(stderr, "finder %llu: %s\n", static_cast<unsigned long long>(s), hw::sentence(mat.error()).c_str());
+      return;
+    }
+    ++found;
+    double off = 0;
+    for (std::size_t w = 0; w < mat->windows.size(); ++w) {
+      const hw::MatRect& r = mat->layout.windows[w].place;
+      const hw::Point corners[] = {{r.x, r.y}, {r.x + r.width, r.y}, {r.x + r.width, r.y + r.height}, {r.x, r.y + r.height}};
+      hw::Point wanted[4];
+      for (int c = 0; c < 4; ++c) {
+        const hw::Vec3 v = *picture.truth.mat * hw::Vec3{corners[c].x, corners[c].y, 1};
+        wanted[c] = {v[0] / v[2], v[1] / v[2]};
+      }
+      const double width = std::hypot(wanted[0].x - wanted[1].x, wanted[0].y - wanted[1].y);
+      for (std::size_t c = 0; c < 4; ++c)
+        off = std::max(off, std::hypot(mat->windows[w].corners[c].x - wanted[c].x, mat->windows[w].corners[c].y - wanted[c].y) / width);
+    }
+    worst = std::max(worst, off);
+    if (off >= 0.005)
+      std::fprintf(stderr, "finder %llu: %s, tilt %.0f, %zu markers missed, sd %.3f, corners %.2f %% off\n", static_cast<unsigned long long>(s),
+                   mat->layout.name.c_str(), tilt, mat->missed.size(), mat->sd, 100 * off);
+    windows_right += off < 0.005;
+  });
   std::printf("the mat in photos: any turn, tilt to 40 degrees, blur to 1.5 pixels at 1500, 15 %% fall-off, phone noise; seed %llu\n",
               static_cast<unsigned long long>(seed));
   std::printf("found in %d of %d; every window's corners within 0.5 %% of its width in %d; the worst %.2f %%\n", found, trials, windows_right, 100 * worst);
@@ -377,46 +339,34 @@ void stepped(int trials, std::uint64_t seed) {
   const auto session = hw::Session::open(HUEWRIGHT_SOURCE_DIR "/calib");
   if (!session) std::exit(5);
   std::mutex lock;
-  std::atomic<int> next{0};
-  int found = 0, clipped = 0;
+  int found = 0;
   std::vector<std::pair<double, Outcome>> strips;
-  {
-    std::vector<std::jthread> workers;
-    for (unsigned k = 0; k < std::max(1u, std::thread::hardware_concurrency()); ++k)
-      workers.emplace_back([&] {
-        for (int i = next++; i < trials; i = next++) {
-          const std::uint64_t s = seed + 10 * static_cast<std::uint64_t>(i);
-          hr::Random random(s + 3);
-          hr::SceneSpec scene = matScene(s, 0, false, 0.004);
-          hr::PanelSpec& panel = scene.panels[0];
-          const int count = 4 + random.below(3);
-          for (int n = 0; n < count; ++n) panel.steps.push_back(n), panel.step_widths.push_back(random.uniform(0.8, 1.25));
-          panel.tape = {random.uniform(0, 5), random.chance(0.5) ? 0.25 : -0.3, random.uniform(0, 1.5)};
-          panel.paint.share = random.uniform(0.15, 0.6);
-          const File file(scene, s, "-steps");
-          auto request = requestFor(file);
-          request.steps = panel.steps;
-          const auto report = session->judge(request);
-          const std::scoped_lock hold(lock);
-          if (!report) {
-            std::fprintf(stderr, "steps %llu (%d): %s\n", static_cast<unsigned long long>(s), count, hw::sentence(report.error()).c_str());
-            continue;
-          }
-          ++found;
-          for (const auto& c : report->cautions)
-            if (c.code == hw::CautionCode::Clipped) {
-              ++clipped;
-              break;
-            }
-          for (std::size_t n = 1; n < report->verdicts.size(); ++n) {
-            if (report->reading.panels[n].clipped > 0.02 || report->reading.card.clipped > 0.02) continue;
-            const auto& truth = file.picture.truth;
-            const hw::Verdict& v = report->verdicts[n];
-            strips.push_back({hw::deltaE2000(truth.panels[0].strips[n].lab, truth.card.lab), {true, false, v.de00, v.low, v.high}});
-          }
-        }
-      });
-  }
+  hf::forEach(trials, [&](int i) {
+    const std::uint64_t s = seed + 10 * static_cast<std::uint64_t>(i);
+    hr::Random random(s + 3);
+    hr::SceneSpec scene = matScene(s, 0, false, 0.004);
+    hr::PanelSpec& panel = scene.panels[0];
+    const int count = 4 + random.below(3);
+    for (int n = 0; n < count; ++n) panel.steps.push_back(n), panel.step_widths.push_back(random.uniform(0.8, 1.25));
+    panel.tape = {random.uniform(0, 5), random.chance(0.5) ? 0.25 : -0.3, random.uniform(0, 1.5)};
+    panel.paint.share = random.uniform(0.15, 0.6);
+    const File file(scene, s, "-steps");
+    auto request = requestFor(file);
+    request.steps = panel.steps;
+    const auto report = session->judge(request);
+    const std::scoped_lock hold(lock);
+    if (!report) {
+      std::fprintf(stderr, "steps %llu (%d): %s\n", static_cast<unsigned long long>(s), count, hw::sentence(report.error()).c_str());
+      return;
+    }
+    ++found;
+    for (std::size_t n = 1; n < report->verdicts.size(); ++n) {
+      if (report->reading.panels[n].clipped > 0.02 || report->reading.card.clipped > 0.02) continue;
+      const auto& truth = file.picture.truth;
+      const hw::Verdict& v = report->verdicts[n];
+      strips.push_back({hw::deltaE2000(truth.panels[0].strips[n].lab, truth.card.lab), {true, false, v.de00, v.low, v.high}});
+    }
+  });
   std::printf("stepped panels of 4 to 6 strips, tape lines, widths ±25 %%; seed %llu; all strips found on %d of %d\n",
               static_cast<unsigned long long>(seed), found, trials);
   std::printf("                                       n   error med/95th  covers   half-width  refused\n");
