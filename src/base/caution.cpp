@@ -78,6 +78,11 @@ constexpr std::array<Row, kCautionCount> kRows{{
     {CautionCode::ChartDataNote, "chart-data-note", "About the chart data: {}."},
     {CautionCode::PaperUnusable, "paper-unusable",
      "The sheet's blank paper does not show the light: {}. The greys alone had to. Expose a little less, and clear away what lies on the sheet."},
+    {CautionCode::PhotoLeftOut, "photo-left-out", "{} and was left out. Look at what is different in it."},
+    {CautionCode::PhotosDisagree, "photos-disagree",
+     "The photos scatter by ΔE00 {}, more than photos of one set-up do. Check that nothing but the camera moved, and that the light stayed."},
+    {CautionCode::OneAngle, "one-angle",
+     "{} looks metallic, and it was judged at one angle only. Tilt panel and card together, photograph them again, and add that photo with --flop."},
 }};
 
 constexpr bool inOrder() {

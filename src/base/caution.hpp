@@ -44,8 +44,11 @@ enum class CautionCode {
   ChartNotUsed,
   ChartDataNote,
   PaperUnusable,
+  PhotoLeftOut,
+  PhotosDisagree,
+  OneAngle,
 };
-inline constexpr std::size_t kCautionCount = static_cast<std::size_t>(CautionCode::PaperUnusable) + 1;
+inline constexpr std::size_t kCautionCount = static_cast<std::size_t>(CautionCode::OneAngle) + 1;
 
 struct Caution {
   CautionCode code{};

@@ -94,6 +94,10 @@ constexpr std::array<Row, kCodeCount> kRows{{
      "{}. Mark the stepped panel from edge to edge, and say only the coats that can be told apart."},
     {Code::SwappedUnusable, "swapped-unusable", kInput,
      "The second photo, with panel and card changed over, cannot be used: {}. Change them over, leave camera and lamp as they are, and photograph again."},
+    {Code::RepeatsUnusable, "repeats-unusable", kInput,
+     "The photos cannot be combined: {}. Photograph one set-up several times with one camera, and move nothing but the camera."},
+    {Code::ViewUnusable, "view-unusable", kInput,
+     "The second view cannot be used: {}. Photograph the same panel, card and grey again, on the mat, or say where they lie."},
 
     {Code::Internal, "internal", kFault, "Huewright made a mistake of its own ({}). Nothing was changed; please report it."},
 

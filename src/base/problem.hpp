@@ -65,6 +65,8 @@ enum class Code {
   BlackUnusable,
   StepsNotFound,
   SwappedUnusable,
+  RepeatsUnusable,
+  ViewUnusable,
   // Our own fault. Exit code 4.
   Internal,
   // Disk, data or machine. Exit code 5.

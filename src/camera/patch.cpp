@@ -74,6 +74,27 @@ void setScatter(const std::vector<Block>& groups, Patch& patch) {
   patch.trend_sd = patch.channel_trend_sd[brightest];
 }
 
+/// How much the luminance differs between neighbouring blocks of one row or column beyond a straight course, scaled to one pixel as if pixels were independent.
+double grainOf(const Grid& g, const std::vector<Kept>& kept) {
+  std::vector<char> good(g.blocks.size());
+  for (const std::size_t i : g.full) good[i] = kept[i] == Kept::Yes;
+  double sum = 0, n = 0;
+  const auto add = [&](std::size_t before, std::size_t at, std::size_t after) {
+    if (!good[before] || !good[at] || !good[after]) return;
+    const double a = g.blocks[before].mean()[1], b = g.blocks[at].mean()[1], c = g.blocks[after].mean()[1];
+    if (b <= 0) return;
+    const double bend = (a - 2 * b + c) / b;
+    sum += bend * bend / 6;  // the weights' squares: 1, 4, 1
+    ++n;
+  };
+  const auto columns = static_cast<std::size_t>(g.columns);
+  for (std::size_t i = 0; i < g.blocks.size(); ++i) {
+    if (const std::size_t column = i % columns; column > 0 && column + 1 < columns) add(i - 1, i, i + 1);
+    if (i >= columns && i + columns < g.blocks.size()) add(i - columns, i, i + columns);
+  }
+  return n > 0 ? g.side * std::sqrt(sum / n) : 0;
+}
+
 /// True when one outer strip of the region departs as a whole from the middle: the outline runs over an edge.
 bool runsOverEdge(const Grid& g, const std::vector<Kept>& kept) {
   const int strip_x = std::max(1, g.columns / 10), strip_y = std::max(1, g.rows / 10);
@@ -139,6 +160,7 @@ Patch sample(const Raster& raster, const Quad& quad) {
   patch.clipped_top = static_cast<double>(sum.top) / sum.count;
   patch.clipped_bottom = static_cast<double>(sum.bottom) / sum.count;
   setScatter(groupsOf(g, kept), patch);
+  patch.grain = grainOf(g, kept);
   return patch;
 }
 

@@ -20,6 +20,7 @@ struct Patch {
   double clipped_top = 0;    ///< share of the kept pixels with a channel at the top of its range, 0..1
   double clipped_bottom = 0; ///< share of the kept pixels with a channel at the bottom, 0..1
   double texture = 0;        ///< standard deviation of the luminance over the mean, from sixth to sixth of the region, without a smooth trend
+  double grain = 0;          ///< standard deviation of the luminance over the mean from pixel to pixel, as neighbouring block averages tell it: noise, and sparkle
   /// Relative change per pixel along x and y of the brightest linear sRGB channel: the one that shows the light more than the film.
   std::array<double, 2> trend{};
   std::array<double, 2> trend_sd{};  ///< its standard deviation; zero when nothing could be learned

@@ -33,6 +33,14 @@ constexpr OptionRow kToleranceRow{"What is wanted", "--tolerance", "T", Takes::O
               "The largest difference that passes, in CIEDE2000 units, or a word: touching (0.5), neighbour (1.0, used without this option), "
               "alone (2.0); common practice, no source."};
 
+constexpr std::string_view kViewPlace = "Where it lies in that photo, if there is no mat and it does not lie where it did in the first.";
+constexpr OptionRow kAlsoPanelRow{"More photos", "--also-panel", "Q", Takes::RepeatedValue, "", kViewPlace};
+constexpr OptionRow kAlsoCardRow{"More photos", "--also-card", "Q", Takes::OneValue, "", kViewPlace};
+constexpr OptionRow kAlsoGreyRow{"More photos", "--also-grey", "Q", Takes::RepeatedValue, "", kViewPlace};
+constexpr OptionRow kFlopPanelRow{"More photos", "--flop-panel", "Q", Takes::RepeatedValue, "", kViewPlace};
+constexpr OptionRow kFlopCardRow{"More photos", "--flop-card", "Q", Takes::OneValue, "", kViewPlace};
+constexpr OptionRow kFlopGreyRow{"More photos", "--flop-grey", "Q", Takes::RepeatedValue, "", kViewPlace};
+
 constexpr std::array kJudge{
     OptionRow{"Where things are in the photo", "--panel", "Q", Takes::RepeatedValue, "",
               "The sprayed panel. Give it up to 12 times to rank several panels against one card; they are called A, B, C in that order."},
@@ -47,6 +55,16 @@ constexpr std::array kJudge{
     OptionRow{"More photos", "--swapped", "PHOTO", Takes::OneValue, "",
               "A second shot with panel and card changed over, or the mat turned by half, camera and lamp as they were. The two are averaged, so "
               "that what the light's angle does to a metallic paint cancels."},
+    OptionRow{"More photos", "--also", "PHOTO", Takes::OneValue, "",
+              "The same panel and card in another light. Both are judged, and it is said when they match in one light and part in the other."},
+    kAlsoPanelRow,
+    kAlsoCardRow,
+    kAlsoGreyRow,
+    OptionRow{"More photos", "--flop", "PHOTO", Takes::OneValue, "",
+              "Panel and card tilted together, or seen from a low angle: what a metallic or pearl shows on its flop. It has its own verdict."},
+    kFlopPanelRow,
+    kFlopCardRow,
+    kFlopGreyRow,
     kChartRow,
     kChartDataRow,
     kProfileRow,
@@ -100,10 +118,12 @@ constexpr std::array kMat{
 };
 
 constexpr std::array kCommands{
-    CommandRow{"judge", "PHOTO", "how far a panel is off the card, how sure that is, and what to change",
+    CommandRow{"judge", "PHOTO...", "how far a panel is off the card, how sure that is, and what to change",
                "Reads the panel, the card and the grey patch from one photograph and says how far off the panel is, in plain words and in "
                "CIEDE2000 with a 95 % interval, and what to change: more or less of the strong tint, more or fewer coats, or another ground. "
                "It says \"can't say\" when the photo cannot tell.\n\n"
+               "Several photos of one set-up, nothing but the camera moved, are combined: their scatter tells how sure the answer is, and one that does not go "
+               "with the others is named and left out.\n\n"
                "With no place given, the printed mat is looked for (see huewright mat), and what lies in its windows is judged.\n\n"
                "A place Q is X,Y,WIDTH,HEIGHT or four corners X1,Y1,X2,Y2,X3,Y3,X4,Y4, going round, in pixels of the upright picture. Mark "
                "well inside the edges; a rim of each region is left out anyway. PHOTO is a JPEG, PNG, TIFF, HEIC, HEIF or AVIF file, a DNG or the camera's raw file.",

@@ -87,13 +87,32 @@ std::string colourLine(const std::string& name, std::size_t width, const ColourR
   return line + "\n";
 }
 
+/// Every cause with the parts that matter of it; the sum as the eye adds: by squares.
 std::string budgetText(const Verdict& v) {
-  std::string out = "\nWhat the uncertainty is made of (one standard deviation of ΔE00)\n";
-  for (std::size_t i = 0; i < kCauseCount; ++i) {
-    std::string name(causeName(static_cast<Cause>(i)));
+  constexpr double kTold = 0.005;  // a smaller part would read 0.00
+  double all = 0;
+  for (const double part : v.budget) all += part * part;
+  std::string out = fmt::format("\nWhat the uncertainty is made of (one standard deviation of ΔE00; together {:.2f})\n", std::sqrt(all));
+  for (std::size_t c = 0; c < kCauseCount; ++c) {
+    const auto cause = static_cast<Cause>(c);
+    std::string name(causeName(cause));
     std::ranges::replace(name, '_', ' ');
-    out += fmt::format("  {:<12}{:.2f}\n", name, v.budget[i]);
+    out += fmt::format("  {:<12}{:.2f}\n", name, ofCause(v.budget, cause));
+    for (std::size_t p = 0; p < kPartCount; ++p) {
+      const auto part = static_cast<Part>(p);
+      if (causeOf(part) == cause && v.budget[p] >= kTold) out += fmt::format("    {:.2f}  {} ({})\n", v.budget[p], partWords(part), originWords(originOf(part)));
+    }
   }
+  return out;
+}
+
+/// What a second look showed: its own verdict, and what the two say together.
+std::string viewText(const std::optional<ViewReport>& view, std::string_view what, std::size_t main, std::size_t width) {
+  if (!view) return {};
+  std::string out = fmt::format("\n{} ({})\n", what, view->file.filename().string());
+  out += wrapped(view->verdicts[main].sentence, width, 2, 0) + wrapped(view->sentence, width, 2, 0);
+  for (const Caution& caution : view->reading.cautions)
+    if (caution.code != CautionCode::AbsoluteNotTrusted) out += wrapped("- " + sentence(caution), width, 2, 2);
   return out;
 }
 
@@ -125,9 +144,8 @@ Result<Encoding> encodingOf(const Arguments& arguments) {
 Result<JudgeRequest> judgeRequest(const Arguments& arguments, const Standards& standards) {
   JudgeRequest request;
   if (arguments.files.empty()) return fail(Code::NoPhoto);
-  if (arguments.files.size() > 1)
-    return fail(Code::BadChoice, "judge takes one photo, and " + std::to_string(arguments.files.size()) + " were named. Judge them one by one");
   request.photo = arguments.files.front();
+  request.repeats.assign(arguments.files.begin() + 1, arguments.files.end());
 
   const auto quads = [&](const char* option, auto&& take) -> std::optional<Problem> {
     const auto at = arguments.options.find(option);
@@ -144,6 +162,16 @@ Result<JudgeRequest> judgeRequest(const Arguments& arguments, const Standards& s
                               quads("--grey", [&](const Quad& q) { request.regions.greys.push_back(q); }),
                               quads("--black", [&](const Quad& q) { request.regions.black = q; })})
     if (problem) return std::unexpected(*problem);
+  for (const auto& [option, view] : {std::pair{std::string("--also"), &request.also}, std::pair{std::string("--flop"), &request.flop}}) {
+    Regions places;
+    for (const auto& problem : {quads((option + "-panel").c_str(), [&](const Quad& q) { places.panels.push_back(q); }),
+                                quads((option + "-card").c_str(), [&](const Quad& q) { places.card = q; }),
+                                quads((option + "-grey").c_str(), [&](const Quad& q) { places.greys.push_back(q); })})
+      if (problem) return std::unexpected(*problem);
+    const bool placed = !places.panels.empty() || places.card || !places.greys.empty();
+    if (const std::string* photo = arguments.value(option)) *view = ViewRequest{*photo, std::move(places)};
+    else if (placed) return fail(Code::BadChoice, "Places in a second view were given without its photo. Add " + option + " PHOTO");
+  }
 
   // One value, read by a function that answers with a Result, put where it belongs.
   const auto take = [&](const char* option, auto&& read, auto&& put) -> std::optional<Problem> {
@@ -201,23 +229,42 @@ std::string judgeText(const JudgeReport& report, bool explain, bool blocks) {
                                "{:.1f} % {} against the card.",
                                report.swap->apart, 100 * std::abs(std::expm1(report.swap->brightness)), report.swap->brightness < 0 ? "darker" : "lighter"),
                    kWidth, 0);
+  if (const auto& r = report.repeats) {
+    const std::string one = r->used == 1 ? std::string("One photo was used.") : fmt::format("{} photos together; from one to the next their difference scatters by ΔE00 {:.2f} along an axis.", r->used, r->scatter);
+    out += wrapped(one, kWidth, 0);
+  }
   out += "\n";
   std::size_t width = 12;
   for (const std::string& name : report.names) width = std::max(width, name.size() + 4);
   for (std::size_t i = 0; i < panels; ++i) out += colourLine(report.names[i], width, reading.panels[i], false, blocks);
   out += colourLine("card", width, reading.card, !reading.card_in_photo, blocks);
 
+  out += viewText(report.also, "In the second light", report.main, kWidth);
+  out += viewText(report.flop, "On the flop", report.main, kWidth);
   if ((panels == 1 || report.stepped) && !report.advice.actions.empty()) {
     out += "\nWhat to do\n";
     int n = 0;
     for (const Step& step : report.advice.actions) out += wrapped(fmt::format("{}. {}", ++n, step.sentence), kWidth, 2, 3);
   }
-  if (explain) out += budgetText(report.verdicts[report.main]);
-  if (!report.cautions.empty()) {
-    out += "\nTake with care\n";
-    for (const Caution& caution : report.cautions) out += wrapped("- " + sentence(caution), kWidth, 2, 2);
+  if (explain) {
+    out += budgetText(report.verdicts[report.main]);
+    if (const auto floor = report.advice.spray_floor)
+      out += wrapped(fmt::format("Spraying adds its own: the same mix and coats on another panel come out up to {:.2f} apart (one standard deviation, film build "
+                                 "within {:.0f} %; common practice).",
+                                 *floor, 100 * kFilmBuild),
+                     kWidth, 2);
   }
-  return out;
+  return out + careText(report);
+}
+
+std::string careText(const JudgeReport& report) {
+  constexpr std::size_t kWidth = 96;
+  const Trust& trust = report.trust;
+  std::string out;
+  const bool more = std::ranges::any_of(trust.reasons, [](const TrustReason& r) { return r.code != TrustCode::ToneLocal; });
+  if (more) out += wrapped("- " + trust.sentence + (trust.better.empty() ? "" : " " + trust.better.front()), kWidth, 2, 2);
+  for (const Caution& caution : report.cautions) out += wrapped("- " + sentence(caution), kWidth, 2, 2);
+  return out.empty() ? out : "\nTake with care\n" + out;
 }
 
 }  // namespace huewright

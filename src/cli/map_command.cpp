@@ -26,11 +26,7 @@ std::string mapText(const MapRequest& request, const MapReport& report) {
   std::string out = wrapped(report.judge.verdicts[report.judge.main].sentence, kWidth, 0);
   for (const std::string& sentence : report.sentences) out += wrapped(sentence, kWidth, 0);
   out += filled("The map is in {}.\n", request.out.string());
-  if (!report.judge.cautions.empty()) {
-    out += "\nTake with care\n";
-    for (const Caution& caution : report.judge.cautions) out += wrapped("- " + sentence(caution), kWidth, 2, 2);
-  }
-  return out;
+  return out + careText(report.judge);
 }
 
 }  // namespace huewright

@@ -102,8 +102,12 @@ OnePanelAdvice adviseOnePanel(const Reading& reading, std::size_t panel, const V
   }
 
   std::array<Projection, kGrounds.size()> seen;
-  for (std::size_t i = 0; i < kGrounds.size(); ++i)
-    seen[i] = project(verdict.delta.u, verdict.covariance, deeper(reading.panels[panel].xyz, verdict.delta.by_panel, kGrounds[i]));
+  double floor = 0;
+  for (std::size_t i = 0; i < kGrounds.size(); ++i) {
+    const Vec3 way = deeper(reading.panels[panel].xyz, verdict.delta.by_panel, kGrounds[i]);
+    seen[i] = project(verdict.delta.u, verdict.covariance, way);
+    floor += kFilmBuild * length(way) / static_cast<double>(kGrounds.size());
+  }
   const auto clear = [](const Projection& p) { return std::abs(p.depth) > kClear * p.sd && p.part > kFairPart; };
   const bool speaks = std::ranges::all_of(seen, clear) && (seen[0].depth > 0) == (seen[1].depth > 0);
   advice.depth = 0.5 * (seen[0].depth + seen[1].depth);
@@ -111,6 +115,7 @@ OnePanelAdvice adviseOnePanel(const Reading& reading, std::size_t panel, const V
 
   const double off_way = std::sqrt(std::max(0.0, 1 - std::pow(std::max(seen[0].part, seen[1].part), 2)));
   const bool elsewhere = verdict.low > verdict.tolerance && off_way > kOffWay;
+  if (speaks || elsewhere) advice.spray_floor = floor;
   if (speaks) {
     const bool more = advice.depth > 0;
     // Where one tint is used alone, its share has no room in one direction.

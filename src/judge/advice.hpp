@@ -25,8 +25,14 @@ struct OnePanelAdvice {
   Way strong_share = Way::Unknown;  ///< with the coats kept
   std::vector<Step> actions;        ///< best first
   std::string sentence;             ///< the first action's, or why nothing can be said
+  /// ΔE00, one standard deviation: how far two panels of the same mix and coats lie apart from the film build alone, which varies by kFilmBuild from
+  /// panel to panel. The mean over a light and a dark neutral ground. Only where something is to be sprayed again.
+  std::optional<double> spray_floor{};
   double depth = 0, depth_sd = 0;   ///< film depth still wanted over the film depth that is there; positive = deeper
 };
+
+/// Relative spread of the film build of one hand from panel to panel, one standard deviation; common practice, no source.
+inline constexpr double kFilmBuild = 0.05;
 
 /// Advice from one panel, without a tint model: both more strong tint and more coats carry the colour along the panel's own film
 /// absorption, D = −ln(panel ÷ ground) per linear channel (Beer–Lambert). The measured difference is projected on that way; the ground

@@ -105,14 +105,15 @@ std::vector<Measured> measureColours(const Samples& samples, const Light& light,
       Evenness even{0, 0};  // slopes in and beside a shadow tell of the shadow
       if (options.by_slopes && !shaded) even = evennessBetween(patch, card.patch, light);
       correction = std::exp(-even.log_ratio) * correction;
-      double variance = even.sd * even.sd;
+      double course = 0;  // variance
       if (light.map()) {
         const Vec3 v = light.map()->variance(patch.centre, card.patch.centre);
         const double misfit = kMisfit * light.map()->residual();
-        variance += (v[0] + v[1] + v[2]) / 3 + misfit * misfit + std::pow(coloured[i].paper_off - card.paper_off, 2);
+        course = (v[0] + v[1] + v[2]) / 3 + misfit * misfit + std::pow(coloured[i].paper_off - card.paper_off, 2);
       }
       at.evened.push_back(even.log_ratio);
-      at.uneven_sd.push_back(std::sqrt(variance));
+      at.slopes_sd.push_back(even.sd);
+      at.course_sd.push_back(std::sqrt(course));
       at.most_uneven = std::max(at.most_uneven, std::abs(even.log_ratio));
       if (samples.greys.size() == 1 && !light.map())
         at.colour_drift = std::max(at.colour_drift, colourDriftOver(samples.greys[0].patch, patch.centre, card.patch.centre));

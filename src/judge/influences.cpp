@@ -37,20 +37,20 @@ struct Maker {
   std::vector<Vec3> nothing() const { return std::vector<Vec3>(colours.size() + (card_in_photo ? 0 : 1)); }
 
   /// A cause that moves one colour only.
-  void own(Cause cause, std::size_t i, const Vec3& delta_xyz) {
-    Influence influence{cause, nothing()};
+  void own(Part part, std::size_t i, const Vec3& delta_xyz, Renewal renewal = Renewal::SetUp) {
+    if (delta_xyz == Vec3{}) return;
+    Influence influence{part, nothing(), renewal};
     influence.on_lab[i] = onLab(i, delta_xyz);
     made.push_back(std::move(influence));
   }
 
   /// A cause that moves all colours together, by a finite shift of one standard deviation.
-  void shared(Cause cause, const Shift& shift) {
-    Influence influence{cause, nothing()};
+  void shared(Part part, const Shift& shift) {
+    Influence influence{part, nothing(), Renewal::Never};
     for (std::size_t i = 0; i < colours.size(); ++i) {
       const Vec3 there = shift(toVec(colours[i].xyz));
       influence.on_lab[i] = toVec(toLab(Xyz<D50>{there[0], there[1], there[2]})) - toVec(toLab(colours[i].xyz));
     }
-    influence.every_shot = true;
     made.push_back(std::move(influence));
   }
 };
@@ -75,14 +75,14 @@ std::array<Vec3, 3> principal(const Mat3& covariance) {
 void addTexture(Maker& maker) {
   for (std::size_t i = 0; i < maker.colours.size(); ++i) {
     const Measured& m = maker.colours[i];
-    for (const Vec3& shift : principal(m.correction * m.patch.of_mean * transpose(m.correction))) maker.own(Cause::Texture, i, shift);
+    for (const Vec3& shift : principal(m.correction * m.patch.of_mean * transpose(m.correction))) maker.own(Part::Texture, i, shift, Renewal::Photo);
   }
 }
 
 void addGrey(Maker& maker, const Light& light, const Circumstances& at) {
   for (std::size_t g = 0; g < light.greys(); ++g)
     for (const Vec3& shift : principal(light.covariance(g))) {
-      Influence influence{Cause::Grey, maker.nothing()};
+      Influence influence{Part::GreyNoise, maker.nothing(), Renewal::Photo};
       for (std::size_t i = 0; i < maker.colours.size(); ++i) {
         const double share = light.weights(maker.colours[i].patch.centre)[g];
         influence.on_lab[i] = maker.onLab(i, xyzByLogGain(toVec(maker.colours[i].xyz)) * (share * shift));
@@ -90,9 +90,9 @@ void addGrey(Maker& maker, const Light& light, const Circumstances& at) {
       maker.made.push_back(std::move(influence));
     }
   const double level = light.greys() > 0 && at.grey_measured ? kGreyMeasured : kGreyAssumed;  // papers differ as widely
-  maker.shared(Cause::Grey, [=](const Vec3& xyz) { return (1 + level) * xyz; });
+  maker.shared(Part::GreyValue, [=](const Vec3& xyz) { return (1 + level) * xyz; });
   for (std::size_t k = 0; k < 3; ++k)
-    maker.shared(Cause::Grey, [=, &light](const Vec3& xyz) {
+    maker.shared(Part::GreyTint, [=, &light](const Vec3& xyz) {
       Vec3 shift{};
       shift[k] = light.paperIsGrey() ? kPaperTint : kGreyTint;
       return xyz + xyzByLogGain(xyz) * shift;
@@ -102,16 +102,18 @@ void addGrey(Maker& maker, const Light& light, const Circumstances& at) {
 void addLight(Maker& maker, const Light& light, const Circumstances& at) {
   const bool one = light.greys() == 1, none = light.greys() == 0;
   const double usual = light.map() ? kDriftPaper : none ? kDriftNoGrey : one ? kDriftOneGrey : kDriftTwoGreys;
+  const auto at_or = [](const std::vector<double>& list, std::size_t i, double otherwise) { return i < list.size() ? list[i] : otherwise; };
   for (std::size_t i = 0; i < maker.colours.size(); ++i) {
-    const double drift = std::hypot(usual, i < at.uneven_sd.size() ? at.colour_drift : 0.0);  // on the panels, against the card
     const Vec3 xyz = toVec(maker.colours[i].xyz);
-    const double uneven = i < at.uneven_sd.size() ? at.uneven_sd[i] : maker.card_in_photo ? 0.0 : kBrightnessAlone;
-    const double shade = i < at.shade_sd.size() ? at.shade_sd[i] : 0.0;
-    maker.own(Cause::Light, i, std::hypot(kBrightness, uneven, shade) * xyz);
+    maker.own(Part::LightLevel, i, kBrightness * xyz);
+    maker.own(Part::LightAngle, i, at_or(at.slopes_sd, i, maker.card_in_photo ? 0.0 : kBrightnessAlone) * xyz);
+    maker.own(Part::LightCourse, i, at_or(at.course_sd, i, 0) * xyz);
+    maker.own(Part::LightShade, i, at_or(at.shade_sd, i, 0) * xyz);
+    const double drift = std::hypot(usual, i < at.slopes_sd.size() ? at.colour_drift : 0.0);  // on the panels, against the card
     for (std::size_t k = 0; k < 3; ++k) {
       Vec3 shift{};
       shift[k] = drift;
-      maker.own(Cause::Light, i, xyzByLogGain(xyz) * shift);
+      maker.own(Part::LightColour, i, xyzByLogGain(xyz) * shift);
     }
   }
 }
@@ -119,20 +121,20 @@ void addLight(Maker& maker, const Light& light, const Circumstances& at) {
 void addVeil(Maker& maker, const Circumstances& at) {
   const Vec3 white = kWhite<D50>;
   const double shared = at.veil_sd.value_or(kVeilShared);
-  maker.shared(Cause::Veil, [=](const Vec3& xyz) { return xyz + shared * white; });
+  maker.shared(Part::VeilShared, [=](const Vec3& xyz) { return xyz + shared * white; });
   const std::size_t card = maker.card_in_photo ? maker.colours.size() - 1 : maker.colours.size();
   for (std::size_t i = 0; i < maker.colours.size(); ++i) {
     // What was seen to be mirrored may differ from place to place; and nobody said whether the card mirrors at all.
     double own = std::hypot(kVeilOwn, kVeilElsewhere * at.veil);
     if (i == card && at.card_gloss == Gloss::Unsure) own = std::hypot(own, 0.5 * at.veil);
-    maker.own(Cause::Veil, i, own * white);
+    maker.own(Part::VeilPlace, i, own * white);
   }
 }
 
 /// Where the camera has brightened and darkened parts of the picture by itself.
 void addTone(Maker& maker, const Circumstances& at) {
   if (at.tone_spread <= 0) return;
-  for (std::size_t i = 0; i < maker.colours.size(); ++i) maker.own(Cause::Rendering, i, at.tone_spread * toVec(maker.colours[i].xyz));
+  for (std::size_t i = 0; i < maker.colours.size(); ++i) maker.own(Part::ToneLocal, i, at.tone_spread * toVec(maker.colours[i].xyz));
 }
 
 void addRendering(Maker& maker, const Circumstances& at) {
@@ -149,19 +151,55 @@ void addRendering(Maker& maker, const Circumstances& at) {
       return rgb;
     });
   };
-  maker.shared(Cause::Rendering, tone(scale * kContrast, 0));
-  maker.shared(Cause::Rendering, tone(0, scale * kToe));
-  maker.shared(Cause::Rendering, inRgb([=](Vec3 rgb) {
+  maker.shared(Part::ToneCurve, tone(scale * kContrast, 0));
+  maker.shared(Part::ToneCurve, tone(0, scale * kToe));
+  maker.shared(Part::ToneColour, inRgb([=](Vec3 rgb) {
                  const double y = luminance(rgb);
                  for (double& v : rgb) v = y + (1 + scale * kSaturation) * (v - y);
                  return rgb;
                }));
   const double angle = scale * kTwistDegrees * std::numbers::pi / 180;
-  maker.shared(Cause::Rendering, [=](const Vec3& xyz) {
+  maker.shared(Part::ToneColour, [=](const Vec3& xyz) {
     const Lab<D50> lab = toLab(Xyz<D50>{xyz[0], xyz[1], xyz[2]});
     const Lab<D50> turned{lab.L, std::cos(angle) * lab.a - std::sin(angle) * lab.b, std::sin(angle) * lab.a + std::cos(angle) * lab.b};
     return toVec(toXyz(turned));
   });
+}
+
+/// A JPEG keeps the mean of each block of 8×8 pixels in steps. Where noise or texture moves the means from block to block by a good part of a step, the
+/// rounding averages out over a region; where not, all blocks round the same way. The error left is the first harmonic of the sawtooth of rounding, damped
+/// by a normal spread s of the means: step ÷ π · exp(−2π²(s ÷ step)²), and over all phases its root mean square is that over √2. Source: Widrow and Kollár,
+/// Quantization Noise (2008), chapter 4 (from memory). Capped at the standard deviation of a uniform error, step ÷ √12.
+double roundingLeft(double step, double spread) {
+  const double ratio = spread / step;
+  return std::min(step / std::sqrt(12.0), step / (std::numbers::pi * std::numbers::sqrt2) * std::exp(-2 * std::pow(std::numbers::pi * ratio, 2)));
+}
+
+void addRounding(Maker& maker, const Circumstances& at) {
+  if (!at.rounding) return;
+  // Codes from luma, Cb, Cr: ITU-T T.871 (JFIF), section 7.
+  constexpr Mat3 kFromYcc{{{{1, 0, 1.402}, {1, -0.344136, -0.714136}, {1, 1.772, 0}}}};
+  const Mat3 to_ycc = inverse(kFromYcc);
+  for (std::size_t i = 0; i < maker.colours.size(); ++i) {
+    const Measured& m = maker.colours[i];
+    const Vec3 rgb = kXyzD50ToSrgb * toVec(m.patch.mean);
+    Vec3 by_code;  // light a code; near black and above white as at the ends
+    for (std::size_t k = 0; k < 3; ++k) {
+      const double code = 255 * srgbFromLinear(std::clamp(rgb[k], 0.0, 1.0));
+      by_code[k] = srgbToLinear((std::min(code, 254.0) + 1) / 255) - srgbToLinear(std::min(code, 254.0) / 255);
+    }
+    const Mat3 to_codes = to_ycc * Mat3::diagonal({1 / by_code[0], 1 / by_code[1], 1 / by_code[2]}) * kXyzD50ToSrgb;
+    const Mat3 of_mean = to_codes * m.patch.of_mean * transpose(to_codes);
+    const double kept = static_cast<double>(m.patch.pixels) * (1 - m.patch.masked);
+    for (std::size_t k = 0; k < 3; ++k) {
+      const double block = k > 0 && at.subsampled ? 256 : 64;  // pixels
+      const double spread = std::sqrt(std::max(0.0, of_mean(k, k)) * std::max(1.0, kept / block));
+      Vec3 ycc{};
+      ycc[k] = roundingLeft((*at.rounding)[k], spread);
+      const Vec3 codes = kFromYcc * ycc;
+      maker.own(Part::Rounding, i, m.correction * (kSrgbToXyzD50 * Vec3{codes[0] * by_code[0], codes[1] * by_code[1], codes[2] * by_code[2]}), Renewal::Photo);
+    }
+  }
 }
 
 /// A clipped channel hides how far the colour goes on: the lost part is taken as up to a tenth of the channel at the top, and as a
@@ -175,13 +213,13 @@ void addClipping(Maker& maker) {
       Vec3 shift{};
       const auto k = static_cast<std::size_t>(std::ranges::max_element(rgb) - rgb.begin());
       shift[k] = std::min(1.0, 2 * m.patch.clipped_top) * kTop * rgb[k];
-      maker.own(Cause::Rendering, i, kSrgbToXyzD50 * shift);
+      maker.own(Part::Clipping, i, kSrgbToXyzD50 * shift);
     }
     if (m.patch.clipped_bottom > kUnseen) {
       Vec3 shift{};
       const auto k = static_cast<std::size_t>(std::ranges::min_element(rgb) - rgb.begin());
       shift[k] = std::min(1.0, 2 * m.patch.clipped_bottom) * kBottom;
-      maker.own(Cause::Rendering, i, kSrgbToXyzD50 * shift);
+      maker.own(Part::Clipping, i, kSrgbToXyzD50 * shift);
     }
   }
 }
@@ -191,7 +229,7 @@ void addCamera(Maker& maker, const Circumstances& at) {
   for (std::size_t r = 0; r < 3; ++r)
     for (std::size_t c = 0; c < 3; ++c)
       if (r != c)
-        maker.shared(Cause::Camera, inRgb([=](Vec3 rgb) {
+        maker.shared(Part::Matrix, inRgb([=](Vec3 rgb) {
                        rgb[r] += size * (rgb[c] - rgb[r]);
                        return rgb;
                      }));
@@ -202,7 +240,7 @@ void addProfile(Maker& maker, const Circumstances& at) {
   std::vector<std::vector<Vec3>> shifts;
   for (const Vec3& device : at.devices) shifts.push_back(at.map->shifts(device, at.gain));
   for (std::size_t s = 0; !shifts.empty() && s < shifts.front().size(); ++s) {
-    Influence influence{Cause::Camera, maker.nothing(), true};
+    Influence influence{s < at.map->unsure.size() ? Part::ProfileFit : Part::ProfileMisfit, maker.nothing(), Renewal::Never};
     for (std::size_t i = 0; i < maker.colours.size(); ++i) influence.on_lab[i] = shifts[i][s];
     maker.made.push_back(std::move(influence));
   }
@@ -223,6 +261,7 @@ std::vector<Influence> influences(std::span<const Measured> colours, bool card_i
     addRendering(maker, at);
     addCamera(maker, at);
   }
+  addRounding(maker, at);
   addClipping(maker);
   return std::move(maker.made);
 }

@@ -21,7 +21,8 @@ struct Circumstances {
   bool linear = false;        ///< stored codes are proportional to light: no tone curve of the camera's taste
   bool tagged = true;
   bool grey_measured = false; ///< --grey-y was given
-  std::vector<double> uneven_sd{}; ///< per panel, standard deviation of its brightness against the card's; empty: nothing to compare with
+  std::vector<double> slopes_sd{}; ///< per panel, standard deviation of its brightness against the card's, as the slopes leave it; empty: nothing to compare with
+  std::vector<double> course_sd{}; ///< the same as the map of the light leaves it; zero without one
   std::vector<double> shade_sd{};  ///< per colour, relative: what a shadow on it leaves unknown of its brightness
   std::vector<double> evened{};    ///< a panel: natural log of the brightness against the card that its slopes explained
   double most_uneven = 0;          ///< relative brightness between a panel and the card that was evened out
@@ -29,6 +30,8 @@ struct Circumstances {
   double veil = 0;                 ///< share of white that a black chip showed; taken off already
   std::optional<double> veil_sd{}; ///< its standard deviation; absent: no chip
   Gloss card_gloss = Gloss::Unsure;
+  std::optional<Vec3> rounding{};  ///< steps of a JPEG's block means: luma, Cb, Cr, codes of 8 bits
+  bool subsampled = false;         ///< its colour at half the resolution
   const ColourMap* map = nullptr;  ///< of a chart's profile; then its own shifts stand for camera and rendering
   std::vector<Vec3> devices{};     ///< with a map: each colour's device values, and the gain that was applied
   Vec3 gain{1, 1, 1};

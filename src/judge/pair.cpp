@@ -43,7 +43,7 @@ std::vector<Influence> joinInfluences(const Reading& first, const Reading& secon
   std::vector<const Influence*> shared_first, shared_second;
   const auto take = [&](const Reading& shot, std::vector<const Influence*>& shared) {
     for (const Influence& influence : shot.influences) {
-      if (influence.every_shot) {
+      if (influence.renewal == Renewal::Never) {
         shared.push_back(&influence);
         continue;
       }
@@ -55,7 +55,7 @@ std::vector<Influence> joinInfluences(const Reading& first, const Reading& secon
   take(first, shared_first);
   take(second, shared_second);
   // One linear and one rendered file have different lists; then each counts in full for its half, which is on the safe side.
-  const bool alike = std::ranges::equal(shared_first, shared_second, {}, &Influence::cause, &Influence::cause);
+  const bool alike = std::ranges::equal(shared_first, shared_second, {}, &Influence::part, &Influence::part);
   for (std::size_t i = 0; i < shared_first.size(); ++i) {
     Influence influence = *shared_first[i];
     if (alike)
@@ -93,7 +93,7 @@ Result<Pair> averagePair(const Reading& first, const Reading& second) {
   pair.other = length(u1.u - u2.u - by_light);
   Mat3 noise{};
   for (const Influence& influence : r.influences) {
-    if (influence.every_shot) continue;
+    if (influence.renewal == Renewal::Never) continue;
     const Vec3 shift = 2.0 * (u.by_panel * influence.on_lab[0] + u.by_card * influence.on_lab[1]);  // halved above
     noise = noise + outer(shift, shift);
   }
@@ -101,7 +101,7 @@ Result<Pair> averagePair(const Reading& first, const Reading& second) {
   if (pair.other > kNotThese) return fail(Code::SwappedUnusable, "it does not show the same panel and card");
 
   // What does not cancel: brightness of the panel against the card.
-  Influence left{Cause::Light, {{}, {}}};
+  Influence left{Part::LightAngle, {{}, {}}};
   left.on_lab[0] = labByXyz(r.panels[0].xyz) * (kFromPlace * 0.5 * pair.brightness * toVec(r.panels[0].xyz));
   r.influences.push_back(std::move(left));
   refreshDeviations(r);

@@ -24,7 +24,7 @@ Joint jointCovariance(const Reading& reading, std::size_t a, std::size_t b, cons
     joint.bb = joint.bb + outer(on_b, on_b);
   }
   // The kind of card moves all panels alike, by the same vector.
-  const double kind = va.budget[static_cast<std::size_t>(Cause::CardKind)];
+  const double kind = va.budget[static_cast<std::size_t>(Part::CardKind)];
   const Mat3 shared = kind * kind * Mat3::identity();
   return {joint.aa + shared, joint.ab + shared, joint.bb + shared};
 }

@@ -1,5 +1,6 @@
 #include "judge/reading.hpp"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <fmt/format.h>
@@ -23,15 +24,11 @@ ColourReading readingOf(const Measured& m) {
   r.pixels = m.patch.pixels;
   r.clipped = m.patch.clipped_top + m.patch.clipped_bottom;
   r.masked = m.patch.masked;
+  r.grain = m.patch.grain;
   return r;
 }
 
 }  // namespace
-
-std::string_view causeName(Cause cause) {
-  constexpr std::array<std::string_view, kCauseCount> kNames{"texture", "grey", "light", "veil", "rendering", "camera", "card_kind"};
-  return kNames[static_cast<std::size_t>(cause)];
-}
 
 std::string_view lightFromName(LightFrom from) {
   constexpr std::array<std::string_view, 4> kNames{"nothing", "greys", "paper", "sheet"};
@@ -60,6 +57,8 @@ Result<Reading> measure(Photo& photo, const Scene& scene, const CameraProfile& p
   Circumstances at;
   at.linear = photo.facts().linear;
   at.tagged = photo.facts().tagged;
+  at.rounding = photo.facts().rounding;
+  at.subsampled = photo.facts().chroma_subsampled;
   at.grey_measured = options.grey_y.has_value() || profile.kind == ProfileKind::Chart;
   at.pivot_y = options.grey_y.value_or(kAssumedGreyY);
   at.card_gloss = options.card_gloss;
@@ -92,6 +91,7 @@ Result<Reading> measure(Photo& photo, const Scene& scene, const CameraProfile& p
   if (photo.facts().format == "JPEG" && !photo.facts().camera_data) reading.cautions.push_back({CautionCode::CameraDataMissing, {}});
   if (!profile.loo_de00) reading.cautions.push_back({CautionCode::AbsoluteNotTrusted, {}});
 
+  for (const Named& grey : samples->greys) reading.grey_grain = std::max(reading.grey_grain, grey.patch.grain);
   reading.light_from = options.sheet ? LightFrom::Sheet : light->map() ? LightFrom::Paper : light->greys() > 0 ? LightFrom::Greys : LightFrom::Nothing;
   if (light->map()) reading.paper_residual = light->map()->residual();
   reading.light = *light;
@@ -124,10 +124,10 @@ void refreshDeviations(Reading& reading) {
 }
 
 Mat3 covarianceOfDifference(const Reading& reading, std::size_t panel, const Mat3& by_panel, const Mat3& by_card,
-                            std::optional<Cause> only) {
+                            std::optional<Part> only) {
   Mat3 sum{};
   for (const Influence& influence : reading.influences) {
-    if (only && influence.cause != *only) continue;
+    if (only && influence.part != *only) continue;
     const Vec3 shift = by_panel * influence.on_lab[panel] + by_card * influence.on_lab[reading.panels.size()];
     sum = sum + outer(shift, shift);
   }

@@ -9,24 +9,25 @@
 #include "camera/light.hpp"
 #include "camera/patch.hpp"
 #include "camera/profile.hpp"
+#include "judge/budget.hpp"
 #include "photo/photo.hpp"
 #include "scene/scene.hpp"
 
 namespace huewright {
 
-/// What an uncertainty comes from.
-enum class Cause { Texture, Grey, Light, Veil, Rendering, Camera, CardKind };
-inline constexpr std::size_t kCauseCount = static_cast<std::size_t>(Cause::CardKind) + 1;
-
-/// "texture", "light" …, the keys of the budget.
-std::string_view causeName(Cause cause);
+/// When a cause is drawn anew.
+enum class Renewal {
+  Photo,  ///< in every photo, also of things that nothing moved
+  SetUp,  ///< whenever panel and card are laid anew
+  Never,  ///< the same for this camera, grey and kind of room
+};
 
 /// One independent cause, moved by one standard deviation: what it does to each colour, ΔLab. Causes that move panel and card
 /// alike cancel in their difference by themselves; the joint covariance of all colours is the sum of the outer products.
 struct Influence {
-  Cause cause{};
+  Part part{};
   std::vector<Vec3> on_lab;  ///< panels in order, then the card
-  bool every_shot = false;   ///< the same in every photo of this camera, grey and set-up; else another photo draws it anew
+  Renewal renewal = Renewal::SetUp;
 };
 
 struct ColourReading {
@@ -36,6 +37,7 @@ struct ColourReading {
   std::size_t pixels = 0;     ///< inside the region, masked ones included
   double clipped = 0;         ///< share of kept pixels with a channel at an end of its range, 0..1
   double masked = 0;          ///< share left out as glare or shadow, 0..1
+  double grain = 0;           ///< as Patch::grain
 };
 
 /// What evened out the light.
@@ -50,6 +52,7 @@ struct Reading {
   bool card_in_photo = true;  ///< false: the card is numbers, exact by definition
   std::vector<Influence> influences;
   std::vector<Caution> cautions;
+  double grey_grain = 0;               ///< the largest of the greys' Patch::grain
   LightFrom light_from = LightFrom::Nothing;
   std::optional<double> paper_residual;///< relative, of the light map: what its smooth surface leaves of the paper
   std::optional<double> veil;          ///< share of white that a black chip showed and that was taken off
@@ -84,8 +87,8 @@ Result<Reading> measure(Photo& photo, const Scene& scene, const CameraProfile& p
 /// Sets every lab_sd from the influences.
 void refreshDeviations(Reading& reading);
 
-/// Covariance of u (see deltaVector) of one panel against the card, without or with one cause only.
+/// Covariance of u (see deltaVector) of one panel against the card, of all parts or of one only.
 Mat3 covarianceOfDifference(const Reading& reading, std::size_t panel, const Mat3& by_panel, const Mat3& by_card,
-                            std::optional<Cause> only = {});
+                            std::optional<Part> only = {});
 
 }  // namespace huewright

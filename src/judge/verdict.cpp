@@ -58,6 +58,13 @@ std::string_view bandName(Band band) {
   return kNames[static_cast<std::size_t>(band)];
 }
 
+double ofCause(const std::array<double, kPartCount>& budget, Cause cause) {
+  double sum = 0;
+  for (std::size_t i = 0; i < kPartCount; ++i)
+    if (causeOf(static_cast<Part>(i)) == cause) sum += budget[i] * budget[i];
+  return std::sqrt(sum);
+}
+
 Verdict compare(const Reading& reading, std::size_t panel, const std::string& name, const Standards& standards,
                 const CompareOptions& options) {
   Verdict v;
@@ -83,10 +90,10 @@ Verdict compare(const Reading& reading, std::size_t panel, const std::string& na
 
   const Vec3 way = v.de00 > 0 ? (1 / v.de00) * v.delta.u : Vec3{1, 0, 0};
   const auto along = [&](const Mat3& covariance) { return std::sqrt(std::max(0.0, dot(way, covariance * way))); };
-  for (std::size_t i = 0; i < kCauseCount; ++i)
-    v.budget[i] = along(covarianceOfDifference(reading, panel, v.delta.by_panel, v.delta.by_card, static_cast<Cause>(i)));
-  v.budget[static_cast<std::size_t>(Cause::Rendering)] = std::hypot(v.budget[static_cast<std::size_t>(Cause::Rendering)], local);
-  v.budget[static_cast<std::size_t>(Cause::CardKind)] = kind;
+  for (std::size_t i = 0; i < kPartCount; ++i)
+    v.budget[i] = along(covarianceOfDifference(reading, panel, v.delta.by_panel, v.delta.by_card, static_cast<Part>(i)));
+  v.budget[static_cast<std::size_t>(Part::Departure)] = local;
+  v.budget[static_cast<std::size_t>(Part::CardKind)] = kind;
 
   v.sentence = sentenceOf(v, name, describe(v.delta, v.covariance, p, c), standards);
   return v;

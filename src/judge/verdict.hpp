@@ -39,9 +39,12 @@ struct Verdict {
   LabDifference difference;          ///< panel minus card
   DeltaVector delta;
   Mat3 covariance{};                 ///< of delta.u, all causes
-  std::array<double, kCauseCount> budget{};  ///< standard deviation of ΔE00 along the measured direction that each cause adds
+  std::array<double, kPartCount> budget{};   ///< standard deviation of ΔE00 along the measured direction that each part adds
   std::string sentence;
 };
+
+/// What all parts of one cause add together.
+double ofCause(const std::array<double, kPartCount>& budget, Cause cause);
 
 /// Judges one panel of the reading. `name` stands in the sentence, such as "the panel" or "panel B".
 Verdict compare(const Reading& reading, std::size_t panel, const std::string& name, const Standards& standards,

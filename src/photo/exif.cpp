@@ -2,9 +2,13 @@
 
 #include <algorithm>
 #include <array>
+#include <chrono>
 #include <libexif/exif-data.h>
 #include <memory>
 #include <vector>
+
+#include "base/text.hpp"
+#include "photo/jpeg_frame.hpp"
 
 namespace huewright {
 namespace {
@@ -29,6 +33,45 @@ std::string textOf(const ExifEntry* entry) {
 int shortOf(const ExifEntry* entry, ExifByteOrder order) {
   if (entry == nullptr || entry->format != EXIF_FORMAT_SHORT || entry->data == nullptr || entry->size < 2) return -1;
   return exif_get_short(entry->data, order);
+}
+
+int wholeOf(const ExifEntry* entry, ExifByteOrder order) {
+  if (entry == nullptr || entry->data == nullptr) return -1;
+  if (entry->format == EXIF_FORMAT_LONG && entry->size >= 4) return static_cast<int>(std::min<ExifLong>(exif_get_long(entry->data, order), 1U << 20));
+  return shortOf(entry, order);
+}
+
+/// Of "2024:05:17 10:31:00", by whatever clock the camera goes; EXIF 2.32, 4.6.4.
+std::optional<std::chrono::sys_seconds> timeOf(const std::string& text) {
+  const std::string_view t = text;
+  if (t.size() != 19 || t[4] != ':' || t[7] != ':' || t[10] != ' ' || t[13] != ':' || t[16] != ':') return std::nullopt;
+  std::array<int, 6> part{};
+  constexpr std::array<std::size_t, 6> kAt{0, 5, 8, 11, 14, 17};
+  for (std::size_t i = 0; i < 6; ++i) {
+    const auto n = numberOf(t.substr(kAt[i], i == 0 ? 4 : 2));
+    if (!n || *n < 0 || *n > 9999) return std::nullopt;
+    part[i] = static_cast<int>(*n);
+  }
+  const std::chrono::year_month_day day{std::chrono::year(part[0]), std::chrono::month(static_cast<unsigned>(part[1])),
+                                        std::chrono::day(static_cast<unsigned>(part[2]))};
+  if (!day.ok()) return std::nullopt;
+  return std::chrono::sys_days(day) + std::chrono::hours(part[3]) + std::chrono::minutes(part[4]) + std::chrono::seconds(part[5]);
+}
+
+ExifTraces tracesOf(const ExifData& data) {
+  const ExifByteOrder order = exif_data_get_byte_order(const_cast<ExifData*>(&data));
+  ExifTraces traces;
+  traces.present = data.ifd[EXIF_IFD_0]->count > 0 || data.ifd[EXIF_IFD_EXIF]->count > 0;
+  traces.exposure = find(data, EXIF_IFD_EXIF, EXIF_TAG_EXPOSURE_TIME) != nullptr;
+  const auto taken = timeOf(textOf(find(data, EXIF_IFD_EXIF, EXIF_TAG_DATE_TIME_ORIGINAL)));
+  const auto changed = timeOf(textOf(find(data, EXIF_IFD_0, EXIF_TAG_DATE_TIME)));
+  traces.changed_later = taken && changed && *changed - *taken > std::chrono::minutes(1);
+  const Size told{wholeOf(find(data, EXIF_IFD_EXIF, EXIF_TAG_PIXEL_X_DIMENSION), order),
+                  wholeOf(find(data, EXIF_IFD_EXIF, EXIF_TAG_PIXEL_Y_DIMENSION), order)};
+  if (told.width > 0 && told.height > 0) traces.told_size = told;
+  if (data.data != nullptr && data.size > 0)
+    if (const auto frame = findFrame({data.data, data.size})) traces.thumbnail = frame->size;
+  return traces;
 }
 
 }  // namespace
@@ -63,6 +106,7 @@ ExifFacts readExif(std::span<const std::uint8_t> tiff) {
                       find(*data, EXIF_IFD_EXIF, EXIF_TAG_EXPOSURE_TIME) != nullptr;
   facts.colour = colourByExif(shortOf(find(*data, EXIF_IFD_EXIF, EXIF_TAG_COLOR_SPACE), order),
                               textOf(find(*data, EXIF_IFD_INTEROPERABILITY, EXIF_TAG_INTEROPERABILITY_INDEX)));
+  facts.traces = tracesOf(*data);
   return facts;
 }
 

@@ -7,6 +7,7 @@
 #include <string>
 
 #include "photo/encoding.hpp"
+#include "photo/traces.hpp"
 
 namespace huewright {
 
@@ -15,6 +16,7 @@ struct ExifFacts {
   bool camera_data = false;  ///< make, model or exposure time is there
   std::string software;
   std::optional<NamedColour> colour;  ///< sRGB, or Adobe RGB by the DCF optional-colour rule
+  ExifTraces traces;
 };
 
 /// Colour space by EXIF ColorSpace and interoperability index: 1 is sRGB; 65535 with "R03" (or 2, as some cameras write) is

@@ -180,6 +180,7 @@ OpenedSource openHeif(FileBytes file, const OpenRequest& request) {
   facts.format = avif ? "AVIF" : "HEIF";
   facts.bits = bits;
   facts.camera_data = exif.camera_data;
+  source->traces.exif = exif.traces;
   facts.software = exif.software;
   if (!tag->named && tag->profile.empty() && !tag->profile_broken) tag->named = exif.colour;
   auto colour = chooseColour(*tag, request.encoding, facts);

@@ -2,7 +2,9 @@
 #include <algorithm>
 #include <utility>
 
+#include "photo/double_quantisation.hpp"
 #include "photo/exif.hpp"
+#include "photo/jpeg_history.hpp"
 #include "photo/jpeg_quality.hpp"
 #include "photo/jpeg_reader.hpp"
 #include "photo/size_check.hpp"
@@ -12,6 +14,7 @@ namespace huewright {
 namespace {
 
 constexpr int kWorthSkipping = 32;  // rows; nearer rectangles are read in one go
+constexpr int kLookedBackAt = 1'000'000;  // pixels: more takes longer and tells little more
 
 /// Rows [first, end).
 struct Rows {
@@ -50,6 +53,8 @@ class JpegSource final : public PhotoSource {
     // The library's fast transforms are those for halves.
     return most >= 8 ? 8 : most >= 4 ? 4 : most >= 2 ? 2 : 1;
   }
+
+  void lookBack() override { traces.compressed_twice = doubleQuantisation(coefficientCounts(file_.bytes(), kLookedBackAt)).twice; }
 
   Result<void> decode(std::span<const Rect> wanted, int shrink, const RowSink& sink) override {
     JpegReader reader(file_.bytes());
@@ -123,7 +128,12 @@ OpenedSource openJpeg(FileBytes file, const OpenRequest& request) {
   facts.camera_data = exif.camera_data;
   facts.software = exif.software;
   facts.chroma_subsampled = header.subsampled;
+  facts.rounding = header.rounding;
   if (header.luminance) facts.jpeg_quality = estimateQuality(*header.luminance);
+  source->traces.exif = exif.traces;
+  source->traces.jfif = header.jfif;
+  source->traces.progressive = header.progressive;
+  source->traces.library_tables = header.luminance && onLibraryScale(*header.luminance);
   auto colour = chooseColour(tag, request.encoding, facts);
   if (!colour) return std::unexpected(colour.error());
   source->colour = std::move(*colour);

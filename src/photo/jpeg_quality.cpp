@@ -35,4 +35,11 @@ int estimateQuality(const std::array<std::uint16_t, 64>& luminance) {
   return best;
 }
 
+bool onLibraryScale(const std::array<std::uint16_t, 64>& luminance) {
+  const int quality = estimateQuality(luminance);
+  for (std::size_t i = 0; i < 64; ++i)
+    if (scaled(kLuminance[i], quality) != luminance[i]) return false;
+  return true;
+}
+
 }  // namespace huewright

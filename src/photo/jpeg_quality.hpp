@@ -11,4 +11,7 @@ namespace huewright {
 /// Source: ITU-T T.81, table K.1; scaling as in the Independent JPEG Group's software, release 6b.
 int estimateQuality(const std::array<std::uint16_t, 64>& luminance);
 
+/// True when the table is exactly one of that scale, as most programs and some cameras write them.
+bool onLibraryScale(const std::array<std::uint16_t, 64>& luminance);
+
 }  // namespace huewright

@@ -155,6 +155,8 @@ JpegHeader JpegReader::header() const {
   header.components = info.num_components;
   header.ink = info.jpeg_color_space == JCS_CMYK || info.jpeg_color_space == JCS_YCCK;
   header.colour = info.num_components == 3 && (info.jpeg_color_space == JCS_YCbCr || info.jpeg_color_space == JCS_RGB);
+  header.jfif = info.saw_JFIF_marker != FALSE;
+  header.progressive = info.progressive_mode != FALSE;
   header.block_width = info.max_h_samp_factor * DCTSIZE;
   for (int c = 0; c < info.num_components; ++c)
     header.subsampled = header.subsampled || info.comp_info[c].h_samp_factor < info.max_h_samp_factor ||
@@ -163,6 +165,14 @@ JpegHeader JpegReader::header() const {
   if (table >= 0 && table < NUM_QUANT_TBLS && info.quant_tbl_ptrs[table] != nullptr) {
     header.luminance.emplace();
     std::memcpy(header.luminance->data(), info.quant_tbl_ptrs[table]->quantval, sizeof *header.luminance);
+  }
+  if (info.num_components == 3 && info.jpeg_color_space == JCS_YCbCr) {
+    std::array<double, 3> steps{};
+    for (std::size_t c = 0; c < 3; ++c) {
+      const int of = info.comp_info[c].quant_tbl_no;
+      if (of >= 0 && of < NUM_QUANT_TBLS && info.quant_tbl_ptrs[of] != nullptr) steps[c] = info.quant_tbl_ptrs[of]->quantval[0] / 8.0;
+    }
+    if (steps[0] > 0 && steps[1] > 0 && steps[2] > 0) header.rounding = steps;
   }
 
   constexpr char kExif[] = "Exif\0";  // six bytes with the closing zero

@@ -19,8 +19,10 @@ struct JpegHeader {
   bool ink = false;                   ///< CMYK or YCCK
   bool colour = false;                ///< three channels that can become RGB
   bool subsampled = false;
+  bool jfif = false, progressive = false;
   int block_width = 8;                ///< pixels of one interleaved block of all channels
   std::optional<std::array<std::uint16_t, 64>> luminance;  ///< quantisation table, natural order
+  std::optional<std::array<double, 3>> rounding;  ///< steps of the block means of the three channels, codes
   std::vector<std::uint8_t> exif;     ///< from the byte-order mark on; empty when there is none
   std::vector<std::uint8_t> profile;  ///< put together from its pieces; empty when there is none
   bool profile_broken = false;        ///< pieces of a profile are there, but do not fit together

@@ -5,6 +5,7 @@
 #include <new>
 #include <utility>
 
+#include "photo/code_watch.hpp"
 #include "photo/collect.hpp"
 #include "photo/file_bytes.hpp"
 #include "photo/heif_boxes.hpp"
@@ -107,13 +108,32 @@ Photo Photo::fromMemory(Size size, std::vector<float> xyz, PhotoFacts facts) {
 
 const PhotoFacts& Photo::facts() const { return source_->facts; }
 
+const Traces& Photo::traces() {
+  if (!std::exchange(looked_back_, true)) source_->lookBack();
+  return source_->traces;
+}
+
+Result<void> Photo::decode(std::span<const Rect> wanted, int shrink, const RowSink& sink) {
+  const bool lossless = facts().format == "PNG" || facts().format == "TIFF";
+  if (watched_ || !lossless || facts().bits != 8) return source_->decode(wanted, shrink, sink);
+  CodeWatch watch(source_->stored);
+  auto done = source_->decode(wanted, shrink, [&](const StoredRow& row) {
+    watch.take(row);
+    sink(row);
+  });
+  if (!done) return done;
+  source_->traces.codes = watch.result();
+  watched_ = true;
+  return done;
+}
+
 Result<Preview> Photo::preview(int max_side) try {
   const Size stored = source_->stored;
   if (stored.width == 0 || stored.height == 0) return fail(Code::PhotoEmpty, facts().path.string());
   const int shrink = source_->shrink(1.0 / Shrinker::scaleFor(stored, max_side));
   Shrinker shrinker(*source_, max_side, shrink);
   const Rect whole{0, 0, stored.width, stored.height};
-  if (auto done = source_->decode(std::span(&whole, 1), shrink, [&](const StoredRow& row) { shrinker.take(row); }); !done)
+  if (auto done = decode(std::span(&whole, 1), shrink, [&](const StoredRow& row) { shrinker.take(row); }); !done)
     return std::unexpected(std::move(done.error()));
   if (!shrinker.complete()) return fail(Code::PhotoCorrupt, facts().path.string());
   return shrinker.finish();
@@ -126,7 +146,7 @@ Result<std::vector<Raster>> Photo::pixels(std::span<const Rect> rects) try {
     if (auto inside = checkInside(rect, size()); !inside) return std::unexpected(std::move(inside.error()));
   if (rects.empty()) return std::vector<Raster>{};
   Collector collector(*source_, rects);
-  if (auto done = source_->decode(collector.stored(), 1, [&](const StoredRow& row) { collector.take(row); }); !done)
+  if (auto done = decode(collector.stored(), 1, [&](const StoredRow& row) { collector.take(row); }); !done)
     return std::unexpected(std::move(done.error()));
   if (!collector.complete()) return fail(Code::PhotoCorrupt, facts().path.string());
   return collector.release();

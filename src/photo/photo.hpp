@@ -3,6 +3,7 @@
 
 #include <cstdint>
 #include <filesystem>
+#include <functional>
 #include <memory>
 #include <optional>
 #include <span>
@@ -13,6 +14,7 @@
 #include "base/problem.hpp"
 #include "colour/matrix.hpp"
 #include "photo/geometry.hpp"
+#include "photo/traces.hpp"
 
 namespace huewright {
 
@@ -32,6 +34,8 @@ struct PhotoFacts {
   std::string software;           ///< EXIF Software, may be empty
   int orientation = 1;            ///< EXIF orientation 1..8, already undone in all coordinates; 1 for HEIF/AVIF, which turn themselves
   std::optional<int> jpeg_quality;///< estimated from the luminance quantisation table, 1..100 (IJG scale); JPEG only
+  /// Steps in which a JPEG keeps the mean of a block of 8×8 samples: luma, Cb, Cr, codes of 8 bits. The first entry of each quantisation table over 8.
+  std::optional<Vec3> rounding{};
   bool chroma_subsampled = false; ///< colour is stored at less than full resolution
 
   // Of raw files.
@@ -68,6 +72,7 @@ struct Preview {
 
 /// Decodes one kind of file. Internal to the room; Photo is the way in.
 class PhotoSource;
+struct StoredRow;
 
 class Photo {
  public:
@@ -85,6 +90,10 @@ class Photo {
   const PhotoFacts& facts() const;
   Size size() const { return facts().size; }
 
+  /// What shows what became of the picture since it was taken: of the header, of a JPEG's coefficients (about 15 ms at the first call), and of the
+  /// codes that preview() or pixels() has decoded until now. Never fails: what cannot be seen leaves no trace.
+  const Traces& traces();
+
   /// The picture at a longest side of at most max_side pixels (never enlarged).
   /// Errors: PhotoTruncated, PhotoCorrupt, OutOfMemory.
   Result<Preview> preview(int max_side);
@@ -96,7 +105,11 @@ class Photo {
 
  private:
   explicit Photo(std::unique_ptr<PhotoSource> source);
+  /// Decodes, and has a look at the codes the first time.
+  Result<void> decode(std::span<const Rect> wanted, int shrink, const std::function<void(const StoredRow&)>& sink);
+
   std::unique_ptr<PhotoSource> source_;
+  bool looked_back_ = false, watched_ = false;
 };
 
 }  // namespace huewright

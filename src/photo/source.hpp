@@ -10,6 +10,7 @@
 #include "photo/encoding.hpp"
 #include "photo/file_bytes.hpp"
 #include "photo/photo.hpp"
+#include "photo/traces.hpp"
 
 namespace huewright {
 
@@ -22,9 +23,13 @@ class PhotoSource {
 
   PhotoFacts facts;   ///< complete once the source is opened
   Size stored;        ///< before turning upright, pixels
+  Traces traces;      ///< of the header, once the source is opened
   int turned = 1;     ///< EXIF orientation that is still to be undone
   std::shared_ptr<const ColourPath> colour;
   std::shared_ptr<const ColourPath> preview_colour;  ///< to XYZ for previews, where `colour` does not lead there
+
+  /// Adds to the traces what takes a look at the picture's data, for which nothing is decoded to pixels.
+  virtual void lookBack() {}
 
   /// How much smaller, at most `most` times along each side, rows can be had at a saving: 1, 2, 4 or 8.
   virtual int shrink(double most) const {

@@ -149,6 +149,7 @@ OpenedSource openTiff(FileBytes file, const OpenRequest& request) {
   facts.format = "TIFF";
   facts.bits = layout.bits;
   facts.camera_data = exif.camera_data;
+  source->traces.exif = exif.traces;
   facts.software = exif.software;
   auto colour = chooseColour(tag, request.encoding, facts);
   if (!colour) return std::unexpected(colour.error());

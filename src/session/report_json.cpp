@@ -58,6 +58,22 @@ Json regions(const Regions& r, std::size_t main, const std::optional<Quad>& char
           {"black", r.black ? quad(*r.black) : Json(nullptr)}, {"chart", chart ? quad(*chart) : Json(nullptr)}};
 }
 
+/// A second look: the same things as of the first photo, and what the two say together.
+Json view(const std::optional<ViewReport>& view, std::size_t main) {
+  if (!view) return nullptr;
+  const ViewComparison& c = view->comparison;
+  Json cautions = Json::array();
+  for (const Caution& caution : view->reading.cautions) cautions.push_back({{"code", cautionName(caution.code)}, {"sentence", sentence(caution)}});
+  return {{"file", view->file.string()},
+          {"panel", colour(view->reading.panels[main])},
+          {"card", colour(view->reading.card)},
+          {"difference", difference(view->verdicts[main])},
+          {"verdict", verdict(view->verdicts[main])},
+          {"change", {{"kind", viewChangeName(c.change)}, {"de00", number(c.measured)}, {"low", number(c.by.low)}, {"high", number(c.by.high)}}},
+          {"sentence", view->sentence},
+          {"cautions", cautions}};
+}
+
 std::string_view profileName(ProfileKind kind) {
   switch (kind) {
     case ProfileKind::Builtin: return "builtin";
@@ -92,7 +108,8 @@ std::string toJson(const JudgeReport& report, bool explain) {
   json["verdict"] = verdict(first);
   Json actions = Json::array();
   for (const Step& step : report.advice.actions) actions.push_back({{"what", step.what}, {"way", wayName(step.way)}, {"sentence", step.sentence}});
-  json["advice"] = {{"strong_share", wayName(report.advice.strong_share)}, {"actions", actions}, {"sentence", report.advice.sentence}};
+  json["advice"] = {{"strong_share", wayName(report.advice.strong_share)}, {"actions", actions}, {"sentence", report.advice.sentence},
+                    {"spray_floor", report.advice.spray_floor ? number(*report.advice.spray_floor) : Json(nullptr)}};
   json["panels"] = panels(report);
   json["ranking"] = nullptr;
   if (!report.ranking.order.empty()) {
@@ -111,12 +128,27 @@ std::string toJson(const JudgeReport& report, bool explain) {
   json["swapped"] = nullptr;
   if (report.swap)
     json["swapped"] = {{"file", report.swap->file.string()}, {"apart", number(report.swap->apart)}, {"brightness", number(report.swap->brightness)}};
+  json["repeats"] = nullptr;
+  if (const auto& r = report.repeats)
+    json["repeats"] = {{"photos", r->photos}, {"used", r->used}, {"scatter", number(r->scatter)}, {"left_out", r->left_out ? Json(r->left_out->string()) : Json(nullptr)}};
+  json["also"] = view(report.also, report.main);
+  json["flop"] = view(report.flop, report.main);
   json["budget"] = nullptr;
   if (explain) {
     Json budget = Json::object();
-    for (std::size_t i = 0; i < kCauseCount; ++i) budget[std::string(causeName(static_cast<Cause>(i)))] = number(first.budget[i]);
+    for (std::size_t i = 0; i < kCauseCount; ++i) budget[std::string(causeName(static_cast<Cause>(i)))] = number(ofCause(first.budget, static_cast<Cause>(i)));
+    Json parts = Json::array();
+    for (std::size_t i = 0; i < kPartCount; ++i) {
+      const auto part = static_cast<Part>(i);
+      if (first.budget[i] > 0)
+        parts.push_back({{"part", partName(part)}, {"cause", causeName(causeOf(part))}, {"sd", number(first.budget[i])}, {"from", originWords(originOf(part))}});
+    }
+    budget["parts"] = parts;
     json["budget"] = budget;
   }
+  Json reasons = Json::array();
+  for (const TrustReason& r : report.trust.reasons) reasons.push_back({{"code", trustCodeName(r.code)}, {"sentence", r.sentence}});
+  json["trust"] = {{"grade", gradeName(report.trust.grade)}, {"sentence", report.trust.sentence}, {"reasons", reasons}, {"better", report.trust.better}};
   Json cautions = Json::array();
   for (const Caution& c : report.cautions) cautions.push_back({{"code", cautionName(c.code)}, {"sentence", sentence(c)}});
   json["cautions"] = cautions;

@@ -5,15 +5,16 @@
 #include <fmt/format.h>
 #include <new>
 
-#include "judge/pair.hpp"
 #include "photo/write.hpp"
-#include "session/chart.hpp"
 #include "session/series.hpp"
 #include "session/set_up.hpp"
+#include "session/shot.hpp"
+#include "session/views.hpp"
 
 namespace huewright {
 namespace {
 
+constexpr std::size_t kMostPhotos = 50;
 constexpr double kLeastGreyY = 0.02;  // a darker patch is a black one; a slipped digit would shrink every difference
 
 std::optional<Problem> wrongSteps(const JudgeRequest& r) {
@@ -64,54 +65,11 @@ std::optional<Problem> wrong(const JudgeRequest& r) {
     if (r.regions.panels.size() > 1 || !r.steps.empty()) return Problem{Code::BadChoice, "--swapped is for one panel. Judge several one by one"};
     if (r.card_lab) return Problem{Code::BadChoice, "With --swapped the card must lie in the photo, beside the panel: leave --card-lab out"};
   }
+  if (r.swapped && !r.repeats.empty()) return Problem{Code::BadChoice, "Several photos of one set-up and --swapped do not go together. Give one photo and its swapped one"};
+  if (r.repeats.size() >= kMostPhotos) return Problem{Code::BadChoice, fmt::format("At most {} photos of one set-up are combined", kMostPhotos)};
   if (r.carrier && !(*r.carrier >= 0 && *r.carrier <= 1000))
     return Problem{Code::BadNumber, "The carrier must be a number of volumes to one of tint, from 0 to 1000"};
   return wrongSeries(r);
-}
-
-Gloss glossOf(CardKind kind) {
-  if (kind == CardKind::Same || kind == CardKind::Similar) return Gloss::Yes;
-  return kind == CardKind::Printed ? Gloss::No : Gloss::Unsure;
-}
-
-/// One reading, of one photo or of two with panel and card changed over.
-Result<Reading> read(Photo& photo, const SetUp& first, const JudgeRequest& request, const std::filesystem::path& calib, JudgeReport& report) {
-  MeasureOptions options{request.grey_y, request.card_lab};
-  options.card_gloss = glossOf(request.card_kind);
-  options.by_slopes = !request.swapped;
-  if (request.plain_sheet) {
-    auto map = sheetLight(*request.plain_sheet, first.scene, photo.size(), request.limits, request.encoding);
-    if (!map) return std::unexpected(map.error());
-    options.sheet = std::move(*map);
-  }
-  std::vector<Caution> cautions;
-  const auto profile = profileFor(photo, first.preview, request, calib, cautions);
-  if (!profile) return std::unexpected(profile.error());
-  if (photo.facts().camera_rgb && !photo.facts().builtin && !profile->profile.map) return fail(Code::RawUnknown, request.photo.string());
-  report.chart = profile->chart;
-  auto reading = measure(photo, first.scene, profile->profile, options);
-  if (reading) reading->cautions.insert(reading->cautions.end(), cautions.begin(), cautions.end());
-  if (!reading || !request.swapped) return reading;
-
-  auto second = Photo::open(*request.swapped, request.limits, request.encoding);
-  if (!second) return std::unexpected(second.error());
-  if (second->facts().camera_rgb != photo.facts().camera_rgb) return fail(Code::SwappedUnusable, "one of the two is a raw file and the other is not");
-  const auto scene = swappedScene(*second, first, photo.size(), request, calib);
-  if (!scene) return std::unexpected(scene.error());
-  cautions.clear();
-  const auto second_profile = profileFor(*second, scene->preview, request, calib, cautions);
-  if (!second_profile) return std::unexpected(second_profile.error());
-  if (second_profile->profile.map.has_value() != profile->profile.map.has_value())
-    return fail(Code::SwappedUnusable, "a chart can be used in one of the two and not in the other");
-  const auto other = measure(*second, scene->scene, second_profile->profile, options);
-  if (!other) return std::unexpected(other.error());
-  auto pair = averagePair(*reading, *other);
-  if (!pair) return std::unexpected(pair.error());
-  report.swap = SwapReport{*request.swapped, pair->apart, 0.5 * pair->brightness};
-  constexpr double kApart = 1.0, kClearly = 3.0;
-  if (pair->other > kApart && pair->other > kClearly * pair->other_sd)
-    pair->reading.cautions.push_back({CautionCode::ShotsApart, fmt::format("{:.1f}", pair->other)});
-  return std::move(pair->reading);
 }
 
 /// Names, verdicts, ranking and advice.
@@ -119,6 +77,7 @@ void conclude(JudgeReport& report, const Scene& scene, const JudgeRequest& reque
   const Reading& reading = report.reading;
   const std::size_t panels = reading.panels.size();
   report.cautions = reading.cautions;
+  std::erase_if(report.cautions, [](const Caution& c) { return c.code == CautionCode::PhotoUntagged || c.code == CautionCode::CameraDataMissing; });
   const bool stepped = report.stepped = !request.steps.empty();
   if (request.card_kind == CardKind::Unknown) report.cautions.push_back({CautionCode::CardKindUnknown, {}});
   if (stepped && stepsReversed(reading, request.steps)) report.cautions.push_back({CautionCode::StepsReversed, {}});
@@ -158,28 +117,27 @@ Result<Session> Session::open(const std::filesystem::path& calib) {
 Result<JudgeReport> Session::judge(const JudgeRequest& request, std::stop_token stop) const {
   if (auto problem = wrong(request)) return std::unexpected(*problem);
   try {
-    auto photo = Photo::open(request.photo, request.limits, request.encoding);
-    if (!photo) return std::unexpected(photo.error());
-    auto first = setUp(*photo, request, calib_);
+    const auto first = readShot(request.photo, request, calib_);
     if (!first) return std::unexpected(first.error());
-    Scene& scene = first->scene;
+    const Scene& scene = first->set_up.scene;
     if (request.steps.empty() && request.mixes.size() > 1 && request.mixes.size() != scene.regions.panels.size())
       return fail(Code::MatMixes, std::to_string(request.mixes.size()) + " mixes were given, and " + std::to_string(scene.regions.panels.size()) +
                                       " panels lie on the mat");
-    if (request.swapped && scene.regions.panels.size() != 1)
-      return fail(Code::SwappedUnusable, std::to_string(scene.regions.panels.size()) + " panels lie on the mat in the first photo, where one should");
-    if (!request.steps.empty())
-      if (const auto split = splitSteps(*photo, request.steps, scene); !split) return std::unexpected(split.error());
     if (stop.stop_requested()) return fail(Code::Stopped);
 
     JudgeReport report;
-    auto reading = read(*photo, *first, request, calib_, report);
+    report.trust = first->trust;
+    Result<Reading> reading = first->reading;
+    if (request.swapped) reading = withSwapped(*first, request, calib_, report);
+    else if (!request.repeats.empty()) reading = withRepeats(*first, request, calib_, stop, report);
     if (!reading) return std::unexpected(reading.error());
     if (stop.stop_requested()) return fail(Code::Stopped);
-    report.photo = photo->facts();
+    report.photo = first->facts;
+    report.chart = first->chart;
     report.regions = scene.regions;
     report.reading = std::move(*reading);
     conclude(report, scene, request, standards_);
+    if (const auto looked = lookAgain(*first, request, calib_, standards_, stop, report); !looked) return std::unexpected(looked.error());
     if (request.series)
       if (const auto written = writeWhole(*request.series, seriesJson(report, *request.carrier)); !written) return std::unexpected(written.error());
     return report;

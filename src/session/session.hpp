@@ -10,15 +10,24 @@
 #include "camera/profile_health.hpp"
 #include "judge/advice.hpp"
 #include "judge/ranking.hpp"
+#include "judge/trust.hpp"
 #include "judge/verdict.hpp"
+#include "judge/views.hpp"
 
 namespace huewright {
 
 /// Whether a colour chart in the photo is looked for.
 enum class ChartUse { Auto, None, Here };
 
+/// A second look at the same panel and card.
+struct ViewRequest {
+  std::filesystem::path photo;
+  Regions regions;                        ///< none: the mat is looked for, or the first photo's regions hold when it has the same size
+};
+
 struct JudgeRequest {
   std::filesystem::path photo;
+  std::vector<std::filesystem::path> repeats;        ///< more photos of the same set-up, nothing but the camera moved
   Regions regions;                        ///< as given, upright full-size pixels; with no region at all the mat is looked for
   std::optional<Lab<D50>> card_lab;       ///< the card as numbers instead of a region
   std::optional<double> grey_y;           ///< luminance factor of the grey patch, 0.02..1
@@ -29,6 +38,8 @@ struct JudgeRequest {
   std::optional<double> carrier;          ///< volumes of carrier to one of tint; for the series
   std::optional<std::filesystem::path> plain_sheet;  ///< a photo of plain white paper in the same set-up
   std::optional<std::filesystem::path> swapped;      ///< a second photo, panel and card changed over or the mat turned by half
+  std::optional<ViewRequest> also;        ///< in another light
+  std::optional<ViewRequest> flop;        ///< panel and card tilted, or seen from a low angle
   std::optional<std::filesystem::path> series;       ///< a series file to write for the tint model; must not be there yet
   ChartUse chart_use = ChartUse::Auto;
   std::optional<Quad> chart;              ///< Here: outer corners of the chart's corner patches
@@ -46,6 +57,24 @@ struct SwapReport {
   double brightness = 0;                  ///< relative: how much the place alone made the panel lighter against the card
 };
 
+/// What photos of one set-up showed together.
+struct RepeatsReport {
+  std::size_t photos = 0, used = 0;
+  std::optional<std::filesystem::path> left_out;  ///< the one that does not go with the others
+  double left_out_by = 0;                 ///< ΔE00
+  double scatter = 0;                     ///< standard deviation of one photo's difference along an axis, ΔE00
+};
+
+/// What a second look showed.
+struct ViewReport {
+  std::filesystem::path file;
+  Regions regions;
+  Reading reading;
+  std::vector<Verdict> verdicts;          ///< one a panel
+  ViewComparison comparison;              ///< of the main panel
+  std::string sentence;                   ///< what the two looks say together
+};
+
 struct JudgeReport {
   PhotoFacts photo;
   Regions regions;                        ///< clockwise; of a stepped panel, its strips
@@ -59,8 +88,11 @@ struct JudgeReport {
   OnePanelAdvice advice;                  ///< for the main panel
   Ranking ranking;                        ///< empty order with one panel
   std::optional<SwapReport> swap;
+  std::optional<RepeatsReport> repeats;
+  std::optional<ViewReport> also, flop;
   std::optional<Quad> chart;              ///< where a chart was used
-  std::vector<Caution> cautions;
+  Trust trust;                            ///< of the photo; of several that are averaged, the least
+  std::vector<Caution> cautions;          ///< without those that `trust` tells of
 };
 
 /// From photos of a chart to a camera profile.
@@ -106,7 +138,7 @@ class Session {
 
   /// The main job: from a photo to a verdict. Checks the request before any file is opened.
   /// Errors: NoPhoto, NoPanel, NoCard, TwoCards, BadMix, BadNumber, BadSteps, BadChoice, TooManyPanels, FileThere; of Photo, findMat, arrange,
-  /// findSteps and measure; SheetUnusable, SwappedUnusable; WriteFailed; Stopped.
+  /// findSteps and measure; SheetUnusable, SwappedUnusable, RepeatsUnusable, ViewUnusable; WriteFailed; Stopped.
   Result<JudgeReport> judge(const JudgeRequest& request, std::stop_token stop = {}) const;
 
   /// Judges, then draws the main panel's difference from the card place by place and writes it as a PNG, whole or not at all.

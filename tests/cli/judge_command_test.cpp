@@ -112,9 +112,25 @@ TEST(JudgeRequestOf, RefusesWhatItCannotRead) {
   }
 }
 
-TEST(JudgeRequestOf, TakesOnePhoto) {
+TEST(JudgeRequestOf, TakesOnePhotoOrMore) {
   EXPECT_EQ(judgeRequest({}, standards()).error().code, Code::NoPhoto);
-  EXPECT_EQ(requestOf({"b.jpg"}).error().code, Code::BadChoice);
+  const auto several = requestOf({"b.jpg", "c.jpg"});
+  ASSERT_TRUE(several);
+  EXPECT_EQ(several->repeats, (std::vector<std::filesystem::path>{"b.jpg", "c.jpg"}));
+}
+
+TEST(JudgeRequestOf, TakesSecondViews) {
+  const auto r = requestOf({"--also", "day.jpg", "--flop", "low.jpg", "--flop-panel", "1,2,30,40", "--flop-card", "50,2,30,40", "--flop-grey", "90,2,30,40"});
+  ASSERT_TRUE(r);
+  EXPECT_EQ(r->also->photo, "day.jpg");
+  EXPECT_TRUE(r->also->regions.panels.empty());
+  EXPECT_EQ(r->flop->photo, "low.jpg");
+  EXPECT_EQ(r->flop->regions.panels.size(), 1u);
+  EXPECT_TRUE(r->flop->regions.card);
+  EXPECT_EQ(r->flop->regions.greys.size(), 1u);
+  const auto homeless = requestOf({"--also-card", "50,2,30,40"});
+  ASSERT_FALSE(homeless);
+  EXPECT_NE(homeless.error().detail.find("--also PHOTO"), std::string::npos);
 }
 
 JudgeReport reportOf(std::size_t panels) {
@@ -190,6 +206,18 @@ TEST(JudgeText, OfASteppedPanelTheNearestStripSpeaks) {
   EXPECT_EQ(text.find("Verdict number 2."), 0u);
   EXPECT_NE(text.find("  bare ground"), std::string::npos);
   EXPECT_NE(text.find("  2 coats"), std::string::npos);
+}
+
+TEST(JudgeText, SaysHowFarThePhotoCanBeTrustedUnlessThatIsClearOrSaidAlready) {
+  JudgeReport report = reportOf(1);
+  report.trust.sentence = "The photo can be trusted: nothing speaks against its being the camera's own file.";
+  EXPECT_FALSE(holds(judgeText(report, false, false), "trusted"));
+  report.trust = {Grade::Fair, "The photo can be trusted fairly: it is small.", {{TrustCode::Small, "It is small."}}, {"Ask for it.", "And more."}};
+  EXPECT_TRUE(holds(judgeText(report, false, false), "Take with care\n  - The photo can be trusted fairly: it is small. Ask for it.\n  - What the card"));
+  report.trust.reasons = {{TrustCode::ToneLocal, "The camera brightened it."}};  // a caution says it
+  EXPECT_FALSE(holds(judgeText(report, false, false), "trusted"));
+  report.cautions.clear();
+  EXPECT_FALSE(holds(judgeText(report, false, false), "Take with care"));
 }
 
 TEST(JudgeText, TwoShotsAreSaid) {

@@ -64,7 +64,7 @@ TEST_F(Run, WrongValues) {
   };
   EXPECT_EQ(run(good, false).exit, 3);  // nothing wrong but the photo
   for (const Words& more :
-       {Words{"--bogus"}, Words{"-x"}, Words{"b.jpg"}, Words{"--grey"}, Words{"--coats"}, Words{"--coats", "--json"}, Words{"--json=maybe"},
+       {Words{"--bogus"}, Words{"-x"}, Words{"b.jpg", "--swapped", "c.jpg"}, Words{"--flop-card", "0,0,9,9"}, Words{"--grey"}, Words{"--coats"}, Words{"--coats", "--json"}, Words{"--json=maybe"},
         Words{"--grey", "1,2,3"}, Words{"--grey", "a,b,c,d"}, Words{"--grey", "nan,0,10,10"}, Words{"--grey", "0,0,0,10"}, Words{"--grey", ""},
         Words{"--panel", "0,0,9,0,9,9"}, Words{"--panel", "1e999,0,9,9"}, Words{"--panel", "0,0,-9,9"},
         Words{"--mix", "0:0"}, Words{"--mix", "1"}, Words{"--mix", "-1:2"}, Words{"--mix", "1:nan"}, Words{"--mix", "1e308:1e308"}, Words{"--mix", "1:3", "--mix", "1:4"},

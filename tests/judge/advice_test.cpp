@@ -1,5 +1,10 @@
 #include "judge/advice.hpp"
 
+#include <algorithm>
+#include <cmath>
+
+#include "colour/delta_e.hpp"
+#include "colour/rgb.hpp"
 #include "judge/judge_support.hpp"
 
 namespace huewright {
@@ -22,6 +27,21 @@ TEST(Advise, AMatchIsKept) {
   const auto a = adviseOn(kCard, 0.1);
   EXPECT_EQ(a.strong_share, Way::Keep);
   ASSERT_EQ(a.actions.size(), 1u);
+}
+
+TEST(Advise, SaysWhatTheFilmBuildAloneDoes) {
+  const Lab<D50> kInside{41, -20, -9};  // all of its channels above zero
+  const auto a = adviseOn(kInside, 0.1);
+  ASSERT_TRUE(a.spray_floor) << a.sentence;
+  double mean = 0;
+  for (const double ground : {0.35, 0.9}) {  // Beer-Lambert by itself: a film that is deeper by the spread
+    Vec3 rgb = kXyzD50ToSrgb * toVec(toXyz(kInside)), more{};
+    for (std::size_t k = 0; k < 3; ++k) more[k] = rgb[k] < ground ? ground * std::pow(rgb[k] / ground, 1 + kFilmBuild) : rgb[k];
+    const Vec3 xyz = kSrgbToXyzD50 * more;
+    mean += 0.5 * deltaE2000(kInside, toLab(Xyz<D50>{xyz[0], xyz[1], xyz[2]}));
+  }
+  EXPECT_NEAR(*a.spray_floor, mean, 0.05 * mean);
+  EXPECT_FALSE(adviseOn(kCard, 0.1).spray_floor);
 }
 
 TEST(Advise, NoiseSilencesIt) {

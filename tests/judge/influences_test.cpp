@@ -20,7 +20,7 @@ const std::vector<Measured> kPair{measured({41, -28, -14}), measured({45, -30, -
 double varianceOf(const std::vector<Influence>& all, Cause cause, std::size_t colour) {
   double v = 0;
   for (const auto& i : all)
-    if (i.cause == cause) v += dot(i.on_lab[colour], i.on_lab[colour]);
+    if (causeOf(i.part) == cause) v += dot(i.on_lab[colour], i.on_lab[colour]);
   return v;
 }
 
@@ -28,7 +28,7 @@ double varianceOf(const std::vector<Influence>& all, Cause cause, std::size_t co
 double differenceVariance(const std::vector<Influence>& all, Cause cause) {
   double v = 0;
   for (const auto& i : all)
-    if (i.cause == cause) v += dot(i.on_lab[0] - i.on_lab[1], i.on_lab[0] - i.on_lab[1]);
+    if (causeOf(i.part) == cause) v += dot(i.on_lab[0] - i.on_lab[1], i.on_lab[0] - i.on_lab[1]);
   return v;
 }
 

@@ -17,7 +17,7 @@ inline Reading handReading(const std::vector<Lab<D50>>& panels, const Lab<D50>& 
   r.card = {card, {sd, sd, sd}, toXyz(card), 1000, 0, 0};
   for (std::size_t i = 0; i <= panels.size(); ++i)
     for (std::size_t k = 0; k < 3; ++k) {
-      Influence influence{Cause::Texture, std::vector<Vec3>(panels.size() + 1)};
+      Influence influence{Part::Texture, std::vector<Vec3>(panels.size() + 1)};
       influence.on_lab[i][k] = sd;
       r.influences.push_back(influence);
     }

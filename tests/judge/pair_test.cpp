@@ -22,7 +22,7 @@ Reading shot(const Lab<D50>& panel, const Lab<D50>& card, double on_panel, doubl
   };
   r.panels[0] = lit(panel, on_panel);
   r.card = lit(card, on_card);
-  r.influences = {{Cause::Texture, {{0.1, 0, 0}, {}}}, {Cause::Texture, {{}, {0.1, 0, 0}}}, {Cause::Camera, {{0.2, 1, 0}, {0.2, 0.9, 0}}, true}};
+  r.influences = {{Part::Texture, {{0.1, 0, 0}, {}}}, {Part::Texture, {{}, {0.1, 0, 0}}}, {Part::Matrix, {{0.2, 1, 0}, {0.2, 0.9, 0}}, Renewal::Never}};
   refreshDeviations(r);
   return r;
 }

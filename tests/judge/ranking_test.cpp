@@ -36,7 +36,7 @@ TEST(Rank, WhatCannotBeToldApartIsSaidWithTheStrongerMix) {
 // An error that moves the card moves all distances together: a paired comparison must still tell the panels apart.
 TEST(Rank, TheComparisonIsPaired) {
   Reading r = handReading({{42, -30, -12}, {41, -30, -12}}, kCard, 0.05);
-  r.influences.push_back({Cause::Rendering, {{}, {}, {0.8, 0, 0}}});
+  r.influences.push_back({Part::ToneLocal, {{}, {}, {0.8, 0, 0}}});
   const auto verdicts = verdictsOf(r);
   EXPECT_GT(verdicts[0].high, verdicts[1].low);  // the separate intervals overlap
   EXPECT_TRUE(rank(r, verdicts, {}).order[0].surely_nearer);

@@ -190,7 +190,7 @@ TEST(CovarianceOfDifference, IsTheSumOverItsCauses) {
   ASSERT_TRUE(r);
   const DeltaVector d = deltaVector(r->panels[0].lab, r->card.lab);
   Mat3 sum{};
-  for (std::size_t i = 0; i < kCauseCount; ++i) sum = sum + covarianceOfDifference(*r, 0, d.by_panel, d.by_card, static_cast<Cause>(i));
+  for (std::size_t i = 0; i < kPartCount; ++i) sum = sum + covarianceOfDifference(*r, 0, d.by_panel, d.by_card, static_cast<Part>(i));
   const Mat3 all = covarianceOfDifference(*r, 0, d.by_panel, d.by_card);
   for (std::size_t k = 0; k < 3; ++k) EXPECT_NEAR(sum(k, k), all(k, k), 1e-12);
 }

@@ -58,7 +58,7 @@ TEST(Compare, AnUnknownCardKeepsThereBack) {
 TEST(Compare, SharedCausesCancel) {
   Reading r = handReading({{40, -28, -12}}, kCard, 0.05);
   const Verdict before = compare(r, 0, "the panel", standards(), {1.0, CardKind::Same});
-  Influence shared{Cause::Light, {{2, 0, 0}, {2, 0, 0}}};  // both two units lighter
+  Influence shared{Part::LightCourse, {{2, 0, 0}, {2, 0, 0}}};  // both two units lighter
   r.influences.push_back(shared);
   const Verdict with = compare(r, 0, "the panel", standards(), {1.0, CardKind::Same});
   EXPECT_LT(with.high - with.low, before.high - before.low + 0.5);
@@ -79,9 +79,9 @@ TEST(Compare, MuchClippingNeverSaysThere) {
 TEST(Compare, TheBudgetHoldsEachCause) {
   Reading r = handReading({{40, -30, -12}}, kCard, 0.1);
   const Verdict v = compare(r, 0, "the panel", standards(), {1.0, CardKind::Printed});
-  EXPECT_GT(v.budget[static_cast<std::size_t>(Cause::Texture)], 0.05);
-  EXPECT_EQ(v.budget[static_cast<std::size_t>(Cause::Veil)], 0);
-  EXPECT_NEAR(v.budget[static_cast<std::size_t>(Cause::CardKind)], 1.3 / 2.795, 1e-9);
+  EXPECT_GT(ofCause(v.budget, Cause::Texture), 0.05);
+  EXPECT_EQ(ofCause(v.budget, Cause::Veil), 0);
+  EXPECT_NEAR(ofCause(v.budget, Cause::CardKind), 1.3 / 2.795, 1e-9);
 }
 
 }  // namespace

@@ -51,6 +51,37 @@ TEST(ExifData, damageGivesTheDefaults) {
   EXPECT_EQ(readExif(fixtures::Bytes(100, 0xAA)).orientation, 1);
 }
 
+TEST(ExifData, tracesOfWhatCameAfterTheCamera) {
+  EXPECT_FALSE(readExif({}).traces.present);
+  for (const bool big : {false, true}) {
+    const ExifTraces traces = readExif(fixtures::exif({.make = "M", .exposure = true, .big_endian = big, .taken = "2024:05:17 10:31:00",
+                                                       .changed = "2024:05:17 10:31:02", .told = {4000, 3000},
+                                                       .thumbnail = fixtures::jpeg(fixtures::flat({160, 120}, {1, 2, 3}))}))
+                                  .traces;
+    EXPECT_TRUE(traces.present);
+    EXPECT_TRUE(traces.exposure);
+    EXPECT_FALSE(traces.changed_later);
+    EXPECT_EQ(traces.told_size, (Size{4000, 3000}));
+    EXPECT_EQ(traces.thumbnail, (Size{160, 120}));
+  }
+  const ExifTraces little = readExif(fixtures::exif({.make = "M"})).traces;
+  EXPECT_TRUE(little.present);
+  EXPECT_FALSE(little.exposure || little.changed_later || little.told_size || little.thumbnail);
+}
+
+TEST(ExifData, changedLaterIsMoreThanAMinuteAfter) {
+  struct Row {
+    const char *taken, *changed;
+    bool later;
+  };
+  for (const Row& row : {Row{"2024:05:17 10:31:00", "2024:05:17 10:31:59", false}, Row{"2024:05:17 10:31:00", "2024:05:17 10:32:01", true},
+                         Row{"2023:12:31 23:59:59", "2024:01:01 00:00:10", false}, Row{"2023:12:31 23:59:59", "2024:01:01 00:02:00", true},
+                         Row{"2024:05:17 10:31:00", "2020:01:01 00:00:00", false}, Row{"0000:00:00 00:00:00", "2024:05:17 10:31:00", false},
+                         Row{"    :  :     :  :  ", "2024:05:17 10:31:00", false}, Row{"2024-05-17 10:31:00", "2024:06:17 10:31:00", false},
+                         Row{"", "2024:06:17 10:31:00", false}, Row{"2024:05:17 10:31:00", "", false}, Row{"2024:02:31 10:31:00", "2024:06:17 10:31:00", false}})
+    EXPECT_EQ(readExif(fixtures::exif({.taken = row.taken, .changed = row.changed})).traces.changed_later, row.later) << row.taken << " " << row.changed;
+}
+
 TEST(ExifData, aJpegHeaderInFrontIsSteppedOver) {
   const fixtures::Bytes tiff = fixtures::exif({.orientation = 5});
   fixtures::Bytes bytes{'E', 'x', 'i', 'f', 0, 0};

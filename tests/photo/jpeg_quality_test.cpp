@@ -18,6 +18,7 @@ TEST(JpegQuality, findsEveryQualityOfTheLibrary) {
     JpegReader reader(bytes);
     ASSERT_TRUE(reader.readHeader(false));
     EXPECT_EQ(estimateQuality(*reader.header().luminance), quality);
+    EXPECT_TRUE(onLibraryScale(*reader.header().luminance));
   }
 }
 
@@ -25,7 +26,9 @@ TEST(JpegQuality, aStrangeTableGetsTheNearest) {
   std::array<std::uint16_t, 64> table{};
   table.fill(1);
   EXPECT_EQ(estimateQuality(table), 100);
+  EXPECT_TRUE(onLibraryScale(table));
   table.fill(2);
+  EXPECT_FALSE(onLibraryScale(table));
   EXPECT_GE(estimateQuality(table), 97);
   table.fill(65535);
   EXPECT_EQ(estimateQuality(table), 1);

@@ -41,6 +41,15 @@ TEST(JpegReader, headerTellsTheLayout) {
   EXPECT_EQ(header.exif, options.exif);
   EXPECT_EQ(header.profile, options.profile);
   EXPECT_FALSE(header.profile_broken);
+  EXPECT_TRUE(header.jfif);
+  EXPECT_FALSE(header.progressive);
+  options.progressive = true;
+  Bytes other = jpeg(pattern({67, 45}), options);
+  other.erase(other.begin() + 2, other.begin() + 20);  // the JFIF segment
+  JpegReader second(other);
+  ASSERT_TRUE(second.readHeader(false));
+  EXPECT_FALSE(second.header().jfif);
+  EXPECT_TRUE(second.header().progressive);
 }
 
 TEST(JpegReader, aProfileWithAPieceMissingIsBroken) {

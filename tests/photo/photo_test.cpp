@@ -7,6 +7,7 @@
 
 #include "colour/lab.hpp"
 #include "photo/expect.hpp"
+#include "support/textured.hpp"
 
 namespace huewright {
 namespace {
@@ -27,6 +28,39 @@ TEST(PhotoRoom, formatIsTakenFromTheContent) {
     EXPECT_EQ(photo->facts().format, format);
     EXPECT_EQ(photo->size(), picture.size);
   }
+}
+
+TEST(PhotoRoom, tracesOfAJpeg) {
+  const TempDir folder;
+  const Picture picture = textured({480, 320});
+  const Bytes once = jpeg(picture, {.quality = 70, .exif = exif({.make = "M", .told = {4000, 3000}})});
+  auto first = openBytes(folder, "once.jpg", once), second = openBytes(folder, "twice.jpg", jpeg(decodeJpeg(once), {.quality = 90, .progressive = true}));
+  ASSERT_TRUE(first && second);
+  EXPECT_TRUE(first->traces().jfif && first->traces().library_tables && first->traces().exif.present);
+  EXPECT_EQ(first->traces().exif.told_size, (Size{4000, 3000}));
+  EXPECT_FALSE(first->traces().compressed_twice || first->traces().progressive);
+  EXPECT_TRUE(second->traces().compressed_twice && second->traces().progressive);
+  EXPECT_FALSE(second->traces().exif.present);
+}
+
+TEST(PhotoRoom, tracesOfCodesAreThoseOfTheFirstDecoding) {
+  const TempDir folder;
+  Picture stretched = textured({480, 320});
+  for (auto& code : stretched.rgb) code = static_cast<std::uint16_t>(std::clamp((code - 30) * 5 / 4, 0, 255));
+  for (const bool compressed : {false, true}) {
+    auto photo = openBytes(folder, "x", compressed ? png(stretched, {.alpha = true, .exif = exif({.make = "M"})}) : tiff(stretched));
+    ASSERT_TRUE(photo);
+    EXPECT_FALSE(photo->traces().codes.gaps) << "nothing has been decoded";
+    EXPECT_TRUE(compressed ? photo->preview(200).has_value() : readWhole(*photo).xyz.size() > 0);
+    EXPECT_TRUE(photo->traces().codes.gaps);
+    EXPECT_EQ(photo->traces().alpha, compressed);
+    EXPECT_EQ(photo->traces().exif.present, compressed);
+    readWhole(*photo);
+    EXPECT_TRUE(photo->traces().codes.gaps);
+  }
+  auto deep = openBytes(folder, "deep.png", png(times(stretched, 257), {.bits = 16}));
+  ASSERT_TRUE(deep && deep->preview(200));
+  EXPECT_FALSE(deep->traces().codes.gaps);
 }
 
 TEST(PhotoRoom, whatIsNoPicture) {

@@ -32,18 +32,18 @@ hr::SceneSpec chartScene(const char* light = "LED-B3") {
 }
 
 /// The truth's regions.
-JudgeRequest handMarked(const Shot& shot) {
+JudgeRequest handMarked(const Taken& shot) {
   JudgeRequest r = requestFor(shot);
   r.regions = shot.picture.regions;
   return r;
 }
 
-double absoluteError(const JudgeReport& r, const Shot& shot) { return deltaE2000(r.reading.card.lab, shot.picture.truth.card.lab); }
+double absoluteError(const JudgeReport& r, const Taken& shot) { return deltaE2000(r.reading.card.lab, shot.picture.truth.card.lab); }
 
 TEST(ChartUse, AChartInThePhotoIsUsedByItself) {
   const fixtures::TempDir folder;
   const auto session = Session::open(kCalib).value();
-  const Shot shot = shoot(folder, "chart.jpg", chartScene());
+  const Taken shot = shoot(folder, "chart.jpg", chartScene());
   JudgeRequest request = handMarked(shot);
   const auto with = session.judge(request);
   request.chart_use = ChartUse::None;
@@ -65,7 +65,7 @@ TEST(ChartUse, AChartInThePhotoIsUsedByItself) {
 
 TEST(ChartUse, ItsCornersMayBeGivenByHand) {
   const fixtures::TempDir folder;
-  const Shot shot = shoot(folder, "chart.jpg", chartScene());
+  const Taken shot = shoot(folder, "chart.jpg", chartScene());
   JudgeRequest request = handMarked(shot);
   request.chart_use = ChartUse::Here;
   request.chart = shot.picture.truth.chart->quad;
@@ -126,7 +126,7 @@ TEST(Profile, OneThatWasStoredServesAnotherPhotoOfTheSameLight) {
   hr::SceneSpec plain = chartScene();
   plain.chart.reset();
   plain.shop.camera.exposure = 0.5;
-  const Shot shot = shoot(folder, "plain.jpg", plain, 3);
+  const Taken shot = shoot(folder, "plain.jpg", plain, 3);
   JudgeRequest request = handMarked(shot);
   request.profile = make.out;
   const auto r = session.judge(request);
@@ -142,7 +142,7 @@ TEST(Profile, OneThatWasStoredServesAnotherPhotoOfTheSameLight) {
   hr::SceneSpec tungsten = plain;
   tungsten.shop.lamp.light = "A";
   tungsten.shop.camera.balance = hr::Balance::Daylight;
-  const Shot warm = shoot(folder, "warm.jpg", tungsten, 4);
+  const Taken warm = shoot(folder, "warm.jpg", tungsten, 4);
   request = handMarked(warm);
   request.profile = make.out;
   EXPECT_TRUE(says(*session.judge(request), CautionCode::ProfileLight));

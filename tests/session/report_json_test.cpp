@@ -32,7 +32,7 @@ JudgeReport smallReport() {
 
 TEST(Json, HasTheDocumentedKeys) {
   const auto j = nlohmann::json::parse(toJson(smallReport(), true));
-  for (const char* key : {"format", "photo", "profile", "light", "regions", "panel", "panels", "swapped", "card", "difference", "verdict", "advice", "ranking", "budget", "cautions"})
+  for (const char* key : {"format", "photo", "profile", "light", "regions", "panel", "panels", "swapped", "card", "difference", "verdict", "advice", "ranking", "budget", "trust", "cautions"})
     EXPECT_TRUE(j.contains(key)) << key;
   EXPECT_EQ(j["format"], 1);
   EXPECT_EQ(j["verdict"]["band"], "cant-say");
@@ -41,6 +41,15 @@ TEST(Json, HasTheDocumentedKeys) {
   EXPECT_EQ(j["regions"]["panel"], nlohmann::json::parse("[[1,2],[31,2],[31,42],[1,42]]"));
   EXPECT_EQ(j["cautions"][0]["code"], "photo-untagged");
   EXPECT_TRUE(j["budget"].contains("texture"));
+}
+
+TEST(Json, TellsHowFarThePhotoCanBeTrusted) {
+  JudgeReport r = smallReport();
+  r.trust = {Grade::Fair, "The photo can be trusted fairly: it is small.", {{TrustCode::Small, "It is small."}}, {"Ask."}};
+  EXPECT_EQ(nlohmann::json::parse(toJson(r, false))["trust"],
+            nlohmann::json::parse(R"({"grade": "fair", "sentence": "The photo can be trusted fairly: it is small.",
+                                      "reasons": [{"code": "small", "sentence": "It is small."}], "better": ["Ask."]})"));
+  EXPECT_TRUE(nlohmann::json::parse(toJson(smallReport(), false))["trust"]["reasons"].is_array());
 }
 
 TEST(Json, WhatIsAbsentIsNull) {

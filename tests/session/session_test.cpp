@@ -133,6 +133,46 @@ TEST(Judge, TheDemosCautions) {
   EXPECT_TRUE(says(judged("too-strong.jpg"), CautionCode::LightNotCorrected));
 }
 
+TEST(Judge, SaysHowFarThePhotoCanBeTrusted) {
+  const JudgeReport own = judged("there.jpg");
+  EXPECT_EQ(own.trust.grade, Grade::Good);
+  EXPECT_TRUE(own.trust.reasons.empty()) << own.trust.sentence;
+  EXPECT_EQ(judged("linear.tif").trust.grade, Grade::Good);
+
+  // The same photo without its data and profile: as a messenger leaves it.
+  const fixtures::TempDir folder;
+  std::ifstream file(kRoot / "sample-images/there.jpg", std::ios::binary);
+  const std::string bytes((std::istreambuf_iterator<char>(file)), {});
+  std::string bare = bytes.substr(0, 2);
+  for (std::size_t at = 2; at + 4 < bytes.size();) {
+    const auto byte = [&](std::size_t i) { return static_cast<std::size_t>(static_cast<unsigned char>(bytes[i])); };
+    const std::size_t length = 2 + (byte(at + 2) << 8 | byte(at + 3));
+    if (byte(at + 1) == 0xDA) {
+      bare += bytes.substr(at);
+      break;
+    }
+    if (byte(at + 1) != 0xE1 && byte(at + 1) != 0xE2) bare += bytes.substr(at, length);
+    at += length;
+  }
+  ASSERT_LT(bare.size(), bytes.size());
+  JudgeRequest request = requestFor(sample("there.jpg"));
+  request.photo = folder.put("bare.jpg", std::vector<unsigned char>(bare.begin(), bare.end()));
+  const auto report = session().judge(request);
+  ASSERT_TRUE(report);
+  EXPECT_EQ(report->trust.grade, Grade::Poor);
+  std::set<TrustCode> codes;
+  for (const TrustReason& r : report->trust.reasons) codes.insert(r.code);
+  EXPECT_EQ(codes, (std::set<TrustCode>{TrustCode::PhotoUntagged, TrustCode::CameraDataMissing, TrustCode::Small}));
+  EXPECT_FALSE(says(*report, CautionCode::PhotoUntagged) || says(*report, CautionCode::CameraDataMissing)) << "said once";
+
+  // Of two shots the lesser counts.
+  JudgeRequest pair = requestFor(sample("one-way.jpg"));
+  ASSERT_TRUE(pair.swapped);
+  const auto both = session().judge(pair);
+  ASSERT_TRUE(both);
+  EXPECT_EQ(both->trust.grade, Grade::Good);
+}
+
 // Nothing is wrong with these: no caution about the print, the phone, shadows or greys.
 TEST(Judge, TheMatsCautions) {
   for (const char* file : {"on-the-mat.jpg", "stepped.jpg", "one-way.jpg"}) {

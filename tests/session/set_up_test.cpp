@@ -42,7 +42,7 @@ TEST(SetUp, TheMatsPaperEvensOutAFallOff) {
   s.shop.lamp.falloff = 0.15;
   s.shop.lamp.direction_deg = 20;
   s.panels[0].paint.ground = s.card.paint.ground = hr::Ground::PearlWhite;
-  const Shot shot = shoot(folder, "fall.tif", s);
+  const Taken shot = shoot(folder, "fall.tif", s);
   const JudgeReport r = judged(requestFor(shot));
   EXPECT_EQ(r.reading.light_from, LightFrom::Paper);
   EXPECT_NEAR(r.verdicts[0].de00, shot.picture.truth.panels[0].de00, 0.3);
@@ -80,7 +80,7 @@ TEST(SetUp, APhoneThatBrightensPartsIsSaid) {
 TEST(SetUp, AShadowAcrossTheSheetIsSaid) {
   const fixtures::TempDir folder;
   hr::SceneSpec s = matScene();
-  const Shot even = shoot(folder, "even.tif", s);
+  const Taken even = shoot(folder, "even.tif", s);
   const Quad panel = even.picture.regions.panels[0];
   const double x = centre(panel).x;
   s.shadow = hr::CastShadow{{x, 900}, {x, 0}, 8, 0.35};
@@ -97,7 +97,7 @@ TEST(SetUp, AStripOfEachCoatIsReadAndTheSeriesWritten) {
   s.panels[0].steps = {0, 1, 2, 3, 4};
   s.panels[0].step_widths = {1, 1.1, 0.9, 1, 1.05};
   s.panels[0].tape = {3, -0.3, 1};
-  const Shot shot = shoot(folder, "steps.tif", s);
+  const Taken shot = shoot(folder, "steps.tif", s);
   JudgeRequest request = requestFor(shot);
   request.steps = {0, 1, 2, 3, 4};
   request.mixes = {{1, 2}};
@@ -136,9 +136,9 @@ TEST(SetUp, TwoShotsCancelWhatTheAngleDoes) {
   s.panels[0].paint.ground = s.card.paint.ground = hr::Ground::BrightSilver;
   s.panels[0].paint.share = s.card.paint.share;
   s.shop.lamp.direction_deg = 0;  // along panel and card
-  const Shot first = shoot(folder, "first.tif", s), second = shoot(folder, "swap.tif", hr::swapped(s), 2), turned = shoot(folder, "turn.tif", hr::halfTurned(s), 3);
+  const Taken first = shoot(folder, "first.tif", s), second = shoot(folder, "swap.tif", hr::swapped(s), 2), turned = shoot(folder, "turn.tif", hr::halfTurned(s), 3);
   JudgeRequest request = requestFor(first);
-  for (const Shot* other : {&second, &turned}) {
+  for (const Taken* other : {&second, &turned}) {
     request.swapped = other->path;
     const JudgeReport r = judged(request);
     ASSERT_TRUE(r.swap);
@@ -154,13 +154,13 @@ TEST(SetUp, HandMarkedThingsAreLookedForInEachOthersPlaces) {
   s.shop.style = hr::linearStyle();
   s.panels[0].paint.share = 0.42;
   s.card.place = {560, 90, 200, 220, 0};
-  const Shot first = shoot(folder, "first.tif", s), second = shoot(folder, "swap.tif", hr::swapped(s), 2);
+  const Taken first = shoot(folder, "first.tif", s), second = shoot(folder, "swap.tif", hr::swapped(s), 2);
   JudgeRequest request = requestFor(first);
   request.regions = first.picture.regions;
   request.swapped = second.path;
   const JudgeReport r = judged(request);
   EXPECT_NEAR(r.verdicts[0].de00, first.picture.truth.panels[0].de00, 0.35);
-  const Shot small = [&] {
+  const Taken small = [&] {
     hr::SceneSpec other = hr::swapped(s);
     other.size = {800, 600};
     return shoot(folder, "small.tif", other, 2);
@@ -177,7 +177,7 @@ TEST(SetUp, APlainSheetEvensOutWhatOneGreyCannot) {
   s.shop.lamp.direction_deg = 0;
   s.panels[0].paint.ground = s.card.paint.ground = hr::Ground::PearlWhite;
   s.panels[0].paint.share = 0.42;
-  const Shot shot = shoot(folder, "p.tif", s);
+  const Taken shot = shoot(folder, "p.tif", s);
   const auto sheet = folder.path() / "sheet.tif", part = folder.path() / "part.tif";
   hr::writePicture(sheet, hr::plainSheet(s, 5));
   hr::writePicture(part, hr::plainSheet(s, 5, hr::Place{0, 0, 450, 600, 0}));

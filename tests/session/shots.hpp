@@ -13,19 +13,19 @@ namespace huewright {
 
 inline const std::filesystem::path kCalib = HUEWRIGHT_SOURCE_DIR "/calib";
 
-struct Shot {
+struct Taken {
   std::filesystem::path path;
   render::Rendered picture;
 };
 
-inline Shot shoot(const fixtures::TempDir& folder, const std::string& name, const render::SceneSpec& scene, std::uint64_t seed = 1) {
-  Shot shot{folder.path() / name, render::render(scene, seed)};
+inline Taken shoot(const fixtures::TempDir& folder, const std::string& name, const render::SceneSpec& scene, std::uint64_t seed = 1) {
+  Taken shot{folder.path() / name, render::render(scene, seed)};
   render::writePicture(shot.path, shot.picture);
   return shot;
 }
 
 /// The same paint, a grey of 0.19, and no place: the mat is looked for.
-inline JudgeRequest requestFor(const Shot& shot) {
+inline JudgeRequest requestFor(const Taken& shot) {
   JudgeRequest r;
   r.photo = shot.path;
   r.grey_y = 0.19;

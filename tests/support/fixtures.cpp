@@ -74,13 +74,19 @@ Bytes exif(const Exif& what) {
   if (!what.model.empty()) first.push_back(text(0x0110, what.model));
   if (what.orientation != 0) first.push_back({0x0112, kShort, 1, number(std::uint32_t(what.orientation), 2)});
   if (!what.software.empty()) first.push_back(text(0x0131, what.software));
+  if (!what.changed.empty()) first.push_back(text(0x0132, what.changed));
   if (what.exposure) {
     Bytes ratio = number(1, 4);
     const Bytes below = number(125, 4);
     ratio.insert(ratio.end(), below.begin(), below.end());
     camera.push_back({0x829A, kRational, 1, ratio});
   }
+  if (!what.taken.empty()) camera.push_back(text(0x9003, what.taken));
   if (what.colour_space != 0) camera.push_back({0xA001, kShort, 1, number(std::uint32_t(what.colour_space), 2)});
+  if (what.told.width != 0) {
+    camera.push_back({0xA002, kLong, 1, number(std::uint32_t(what.told.width), 4)});
+    camera.push_back({0xA003, kShort, 1, number(std::uint32_t(what.told.height), 2)});
+  }
   if (!what.interoperability.empty()) inter.push_back(text(0x0001, what.interoperability));
 
   // Places: the header takes 8 bytes; each folder stands behind the one before.
@@ -101,6 +107,16 @@ Bytes exif(const Exif& what) {
   add(tiffFolder(first, start, big));
   if (has_camera) add(tiffFolder(camera, camera_at, big));
   if (!inter.empty()) add(tiffFolder(inter, inter_at, big));
+  if (what.thumbnail.empty()) return w.out;
+  // The second folder of the chain: the first one's last four bytes before its values say where it is.
+  const std::uint32_t second_at = std::uint32_t(w.out.size());
+  const Bytes link = number(second_at, 4);
+  std::copy(link.begin(), link.end(), w.out.begin() + std::ptrdiff_t(start + 2 + 12 * first.size()));
+  std::vector<TiffEntry> second{{0x0103, kShort, 1, number(6, 2)}, {0x0201, kLong, 1, number(0, 4)},
+                                {0x0202, kLong, 1, number(std::uint32_t(what.thumbnail.size()), 4)}};
+  second[1].value = number(second_at + std::uint32_t(tiffFolder(second, second_at, big).size()), 4);
+  add(tiffFolder(second, second_at, big));
+  add(what.thumbnail);
   return w.out;
 }
 

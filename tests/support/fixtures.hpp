@@ -45,6 +45,9 @@ struct Exif {
   std::string interoperability = {};   ///< such as "R98", "R03"
   bool exposure = false;
   bool big_endian = false;
+  std::string taken = {}, changed = {};  ///< DateTimeOriginal, DateTime
+  Size told = {};                 ///< PixelXDimension, PixelYDimension; zeros: no such tags
+  Bytes thumbnail = {};           ///< a JPEG
 };
 /// The TIFF structure of EXIF data, from its byte-order mark on.
 Bytes exif(const Exif& what);

@@ -1,0 +1,105 @@
+#include "session/shot.hpp"
+
+#include <cmath>
+#include <fmt/format.h>
+
+#include "judge/pair.hpp"
+#include "judge/repeats.hpp"
+#include "session/chart.hpp"
+
+namespace huewright {
+namespace {
+
+Gloss glossOf(CardKind kind) {
+  if (kind == CardKind::Same || kind == CardKind::Similar) return Gloss::Yes;
+  return kind == CardKind::Printed ? Gloss::No : Gloss::Unsure;
+}
+
+}  // namespace
+
+Result<Shot> readShot(const std::filesystem::path& file, const JudgeRequest& request, const std::filesystem::path& calib, const Lay& lay) {
+  auto photo = Photo::open(file, request.limits, request.encoding);
+  if (!photo) return std::unexpected(photo.error());
+  auto laid = lay ? lay(*photo) : setUp(*photo, request, calib);
+  if (!laid) return std::unexpected(laid.error());
+  Shot shot;
+  shot.set_up = std::move(*laid);
+  Scene& scene = shot.set_up.scene;
+  if (!request.steps.empty())
+    if (const auto split = splitSteps(*photo, request.steps, scene); !split) return std::unexpected(split.error());
+  MeasureOptions options{request.grey_y, request.card_lab};
+  options.card_gloss = glossOf(request.card_kind);
+  options.by_slopes = !request.swapped;
+  if (request.plain_sheet) {
+    auto map = sheetLight(*request.plain_sheet, scene, photo->size(), request.limits, request.encoding);
+    if (!map) return std::unexpected(map.error());
+    options.sheet = std::move(*map);
+  }
+  std::vector<Caution> cautions;
+  const auto profile = profileFor(*photo, shot.set_up.preview, request, calib, cautions);
+  if (!profile) return std::unexpected(profile.error());
+  shot.profiled = profile->profile.map.has_value();
+  if (photo->facts().camera_rgb && !photo->facts().builtin && !shot.profiled) return fail(Code::RawUnknown, file.string());
+  shot.chart = profile->chart;
+  auto reading = measure(*photo, scene, profile->profile, options);
+  if (!reading) return std::unexpected(reading.error());
+  reading->cautions.insert(reading->cautions.end(), cautions.begin(), cautions.end());
+  shot.reading = std::move(*reading);
+  shot.facts = photo->facts();
+  shot.trust = trustOf(shot.facts, photo->traces(), shot.reading.cautions);
+  return shot;
+}
+
+Result<Reading> withSwapped(const Shot& first, const JudgeRequest& request, const std::filesystem::path& calib, JudgeReport& report) {
+  if (first.set_up.scene.regions.panels.size() != 1)
+    return fail(Code::SwappedUnusable, fmt::format("{} panels lie on the mat in the first photo, where one should", first.set_up.scene.regions.panels.size()));
+  const auto second = readShot(*request.swapped, request, calib, [&](Photo& photo) -> Result<SetUp> {
+    if (photo.facts().camera_rgb != first.facts.camera_rgb) return fail(Code::SwappedUnusable, "one of the two is a raw file and the other is not");
+    return swappedScene(photo, first.set_up, first.facts.size, request, calib);
+  });
+  if (!second) return std::unexpected(second.error());
+  if (second->profiled != first.profiled) return fail(Code::SwappedUnusable, "a chart can be used in one of the two and not in the other");
+  report.trust = lesser(first.trust, second->trust);
+  auto pair = averagePair(first.reading, second->reading);
+  if (!pair) return std::unexpected(pair.error());
+  report.swap = SwapReport{*request.swapped, pair->apart, 0.5 * pair->brightness};
+  constexpr double kApart = 1.0, kClearly = 3.0;
+  if (pair->other > kApart && pair->other > kClearly * pair->other_sd)
+    pair->reading.cautions.push_back({CautionCode::ShotsApart, fmt::format("{:.1f}", pair->other)});
+  return std::move(pair->reading);
+}
+
+Result<Reading> withRepeats(const Shot& first, const JudgeRequest& request, const std::filesystem::path& calib, std::stop_token stop, JudgeReport& report) {
+  std::vector<Reading> readings{first.reading};
+  for (const std::filesystem::path& file : request.repeats) {
+    if (stop.stop_requested()) return fail(Code::Stopped);
+    const std::string name = file.filename().string();
+    auto shot = readShot(file, request, calib, [&](Photo& photo) -> Result<SetUp> {
+      if (photo.facts().camera_rgb != first.facts.camera_rgb) return fail(Code::RepeatsUnusable, "some are raw files and " + name + " is not, or the other way round");
+      if (!usesMat(request) && photo.size() != first.facts.size)
+        return fail(Code::RepeatsUnusable, fmt::format("places were given as numbers, and {} is {} by {} pixels where the first is {} by {}", name, photo.size().width,
+                                                       photo.size().height, first.facts.size.width, first.facts.size.height));
+      auto laid = setUp(photo, request, calib);
+      if (laid && laid->scene.regions.panels.size() != (request.steps.empty() ? first.set_up.scene.regions.panels.size() : 1))
+        return fail(Code::RepeatsUnusable, name + " does not show as many panels on the mat as the first");
+      return laid;
+    });
+    if (!shot) return fail(shot.error().code, shot.error().detail);
+    if (shot->profiled != first.profiled) return fail(Code::RepeatsUnusable, "a chart can be used in some of them and not in " + name);
+    report.trust = lesser(report.trust, shot->trust);
+    readings.push_back(std::move(shot->reading));
+  }
+  auto repeats = combineRepeats(readings);
+  if (!repeats) return std::unexpected(repeats.error());
+  const auto nameOf = [&](std::size_t i) { return i == 0 ? request.photo : request.repeats[i - 1]; };
+  report.repeats = RepeatsReport{readings.size(), repeats->used, {}, repeats->left_out_by, repeats->scatter};
+  if (repeats->left_out) {
+    report.repeats->left_out = nameOf(*repeats->left_out);
+    repeats->reading.cautions.push_back({CautionCode::PhotoLeftOut, fmt::format("{} differs from the other photos by ΔE00 {:.1f}",
+                                                                                report.repeats->left_out->filename().string(), repeats->left_out_by)});
+  }
+  if (repeats->disagree) repeats->reading.cautions.push_back({CautionCode::PhotosDisagree, fmt::format("{:.1f}", repeats->scatter)});
+  return std::move(repeats->reading);
+}
+
+}  // namespace huewright

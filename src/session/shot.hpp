@@ -1,0 +1,37 @@
+// One photo read for a request: opened, its regions found, its profile chosen, its colours measured.
+#pragma once
+
+#include <filesystem>
+#include <functional>
+#include <optional>
+
+#include "judge/reading.hpp"
+#include "judge/trust.hpp"
+#include "session/session.hpp"
+#include "session/set_up.hpp"
+
+namespace huewright {
+
+struct Shot {
+  PhotoFacts facts;
+  SetUp set_up;                ///< with strips in place of a stepped panel
+  Reading reading;
+  Trust trust;
+  std::optional<Quad> chart;   ///< where a chart was used
+  bool profiled = false;       ///< through a map from a chart or a file
+};
+
+/// Finds out where things lie in a photo.
+using Lay = std::function<Result<SetUp>(Photo&)>;
+
+/// In: the file, and the request for everything else. lay: where things lie, if not as the request's regions or the mat say.
+/// Errors: of Photo, setUp, splitSteps, sheetLight, profileFor and measure; RawUnknown.
+Result<Shot> readShot(const std::filesystem::path& file, const JudgeRequest& request, const std::filesystem::path& calib, const Lay& lay = {});
+
+/// Two shots with panel and card changed over, averaged. In: the first, made for the same request. Errors: of readShot; SwappedUnusable.
+Result<Reading> withSwapped(const Shot& first, const JudgeRequest& request, const std::filesystem::path& calib, JudgeReport& report);
+
+/// All photos of one set-up together; one that does not go with the others is named in the report and left out. Errors: of readShot; RepeatsUnusable.
+Result<Reading> withRepeats(const Shot& first, const JudgeRequest& request, const std::filesystem::path& calib, std::stop_token stop, JudgeReport& report);
+
+}  // namespace huewright
