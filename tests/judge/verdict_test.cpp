@@ -81,7 +81,7 @@ TEST(Compare, TheBudgetHoldsEachCause) {
   const Verdict v = compare(r, 0, "the panel", standards(), {1.0, CardKind::Printed});
   EXPECT_GT(ofCause(v.budget, Cause::Texture), 0.05);
   EXPECT_EQ(ofCause(v.budget, Cause::Veil), 0);
-  EXPECT_NEAR(ofCause(v.budget, Cause::CardKind), 1.3 / 2.795, 1e-9);
+  EXPECT_NEAR(ofCause(v.budget, Cause::CardKind), 2.7 / 2.795, 1e-9);
 }
 
 }  // namespace
