@@ -1,42 +1,17 @@
 #include "judge/pair.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
-#include "colour/adapt.hpp"
 #include "colour/delta_e.hpp"
+#include "judge/joined.hpp"
 
 namespace huewright {
 namespace {
 
 constexpr double kFromPlace = 0.10;     // of the change that the place made: what does not cancel, one standard deviation; judgement
 constexpr double kNotThese = 8.0;       // ΔE00 not explained by brightness: these are not the same two things
-
-struct Both {
-  Lab<D50> lab;
-  Xyz<D50> xyz;
-};
-
-Both meanOf(const Xyz<D50>& a, const Xyz<D50>& b) {
-  const Vec3 p = kBradford * toVec(a), q = kBradford * toVec(b);
-  Vec3 m;
-  for (std::size_t k = 0; k < 3; ++k) m[k] = p[k] > 0 && q[k] > 0 ? std::sqrt(p[k] * q[k]) : 0.5 * (p[k] + q[k]);
-  const Vec3 xyz = inverse(kBradford) * m;
-  const Xyz<D50> mean{xyz[0], xyz[1], xyz[2]};
-  return {toLab(mean), mean};
-}
-
-/// Size, position in the list and shares of the two shots alike, the worse of the flags.
-ColourReading join(const ColourReading& a, const ColourReading& b) {
-  ColourReading r = a;
-  const Both mean = meanOf(a.xyz, b.xyz);
-  r.lab = mean.lab;
-  r.xyz = mean.xyz;
-  r.pixels = std::min(a.pixels, b.pixels);
-  r.clipped = std::max(a.clipped, b.clipped);
-  r.masked = std::max(a.masked, b.masked);
-  return r;
-}
 
 std::vector<Influence> joinInfluences(const Reading& first, const Reading& second) {
   std::vector<Influence> joined;
@@ -80,11 +55,10 @@ Result<Pair> averagePair(const Reading& first, const Reading& second) {
 
   pair.reading = first;
   Reading& r = pair.reading;
-  r.panels[0] = join(first.panels[0], second.panels[0]);
-  r.card = join(first.card, second.card);
+  r.panels[0] = joined(std::array{&first.panels[0], &second.panels[0]});
+  r.card = joined(std::array{&first.card, &second.card});
   r.influences = joinInfluences(first, second);
-  for (const Caution& c : second.cautions)
-    if (std::ranges::find(r.cautions, c) == r.cautions.end()) r.cautions.push_back(c);
+  addCautions(r, second);
 
   // What brightness alone would have done to the difference, half of it on either side.
   const DeltaVector u = deltaVector(r.panels[0].lab, r.card.lab);

@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "colour/adapt.hpp"
 #include "colour/delta_e.hpp"
+#include "judge/joined.hpp"
 
 namespace huewright {
 namespace {
@@ -28,39 +28,12 @@ Mat3 positivePart(const Mat3& m) {
   return sum;
 }
 
-Xyz<D50> meanXyz(const std::vector<Xyz<D50>>& all) {
-  Vec3 log_sum{}, sum{};
-  bool positive = true;
-  for (const Xyz<D50>& xyz : all) {
-    const Vec3 s = kBradford * toVec(xyz);
-    for (std::size_t k = 0; k < 3; ++k) {
-      positive = positive && s[k] > 0;
-      if (s[k] > 0) log_sum[k] += std::log(s[k]);
-      sum[k] += s[k];
-    }
-  }
-  const double n = static_cast<double>(all.size());
-  Vec3 mean;
-  for (std::size_t k = 0; k < 3; ++k) mean[k] = positive ? std::exp(log_sum[k] / n) : sum[k] / n;
-  const Vec3 xyz = inverse(kBradford) * mean;
-  return {xyz[0], xyz[1], xyz[2]};
-}
-
-/// The worst of the flags, the mean of the colours.
+/// One colour of all photos.
 template <class Get>
-ColourReading joined(const Shots& shots, Get&& of) {
-  ColourReading r = of(*shots.front());
-  std::vector<Xyz<D50>> all;
-  for (const Reading* shot : shots) {
-    const ColourReading& c = of(*shot);
-    all.push_back(c.xyz);
-    r.pixels = std::min(r.pixels, c.pixels);
-    r.clipped = std::max(r.clipped, c.clipped);
-    r.masked = std::max(r.masked, c.masked);
-  }
-  r.xyz = meanXyz(all);
-  r.lab = toLab(r.xyz);
-  return r;
+ColourReading over(const Shots& shots, Get&& of) {
+  std::vector<const ColourReading*> all;
+  for (const Reading* shot : shots) all.push_back(&of(*shot));
+  return joined(all);
 }
 
 Vec3 shiftOfDifference(const Influence& influence, std::size_t panel, const DeltaVector& u) {
@@ -214,11 +187,9 @@ Result<Repeats> combineRepeats(std::span<const Reading> readings) {
   }
   repeats.used = shots.size();
   Reading& r = repeats.reading = *shots.front();
-  for (std::size_t p = 0; p < r.panels.size(); ++p) r.panels[p] = joined(shots, [p](const Reading& shot) -> const ColourReading& { return shot.panels[p]; });
-  if (r.card_in_photo) r.card = joined(shots, [](const Reading& shot) -> const ColourReading& { return shot.card; });
-  for (const Reading* shot : shots)
-    for (const Caution& c : shot->cautions)
-      if (std::ranges::find(r.cautions, c) == r.cautions.end()) r.cautions.push_back(c);
+  for (std::size_t p = 0; p < r.panels.size(); ++p) r.panels[p] = over(shots, [p](const Reading& shot) -> const ColourReading& { return shot.panels[p]; });
+  if (r.card_in_photo) r.card = over(shots, [](const Reading& shot) -> const ColourReading& { return shot.card; });
+  for (const Reading* shot : shots) addCautions(r, *shot);
   if (shots.size() > 1) {
     for (std::size_t p = 0; p < r.panels.size(); ++p) repeats.disagree = repeats.disagree || disagree(seriesOf(shots, p));
     combineInfluences(shots, r, repeats.scatter);
