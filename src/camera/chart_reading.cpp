@@ -6,7 +6,6 @@
 #include <limits>
 #include <utility>
 
-#include "camera/chart_match.hpp"
 #include "camera/robust.hpp"
 #include "colour/rgb.hpp"
 
@@ -20,33 +19,16 @@ constexpr double kMostError = 10;
 constexpr double kHalf = 0.5, kWell = 8;
 constexpr double kRim = 0.15;          // of a patch's side, left out at each edge
 constexpr double kLeastRim = 2;        // pixels: a lens's and a JPEG's blur
-constexpr double kPreviewCore = 0.5;   // of a patch's side, sampled on the preview
 constexpr double kLeastSwap = 8;        // ΔE*ab: patches that are nearer to each other cannot be told apart
 constexpr double kClipped = 0.05;      // share of the pixels
 constexpr double kUnevenShare = 0.1;   // of a patch's parts; phones' noise and JPEG left none, see chart_reading_test
 constexpr double kWhiteness = 0.4;     // of glare: its weakest over its strongest channel
 constexpr int kParts = 5;              // along a patch's side
-constexpr int kPreviewGrid = 7;        // places along a patch's side
-
-Point mapped(const Mat3& h, Point p) {
-  const Vec3 at = h * Vec3{p.x, p.y, 1};
-  return {at[0] / at[2], at[1] / at[2]};
-}
-
-/// True when the horizon does not cross the grid, and it is not seen from behind.
-bool sound(const Mat3& h, int columns, int rows) {
-  const double det = determinant(h);
-  for (const Point& p : {Point{0, 0}, Point(columns, 0), Point(columns, rows), Point(0, rows)}) {
-    const double w = dot(h.row[2], Vec3{p.x, p.y, 1});
-    if (!(det / (w * w * w) > 0) || !std::isfinite(w)) return false;
-  }
-  return true;
-}
 
 Quad square(const Mat3& h, std::size_t patch, int columns, double side) {
   const double x = static_cast<double>(patch % static_cast<std::size_t>(columns)) + 0.5, y = static_cast<double>(patch / static_cast<std::size_t>(columns)) + 0.5;
   const double half = 0.5 * side;
-  return {{{mapped(h, {x - half, y - half}), mapped(h, {x + half, y - half}), mapped(h, {x + half, y + half}), mapped(h, {x - half, y + half})}}};
+  return {{{onPhoto(h, {x - half, y - half}), onPhoto(h, {x + half, y - half}), onPhoto(h, {x + half, y + half}), onPhoto(h, {x - half, y + half})}}};
 }
 
 double shortestSide(const Quad& quad) {
@@ -60,34 +42,6 @@ double shortestSide(const Quad& quad) {
 
 bool inside(const Quad& quad, Size size) {
   return std::ranges::all_of(quad.corners, [&](Point p) { return p.x >= 0 && p.y >= 0 && p.x <= size.width && p.y <= size.height; });
-}
-
-/// The grid's colours on the preview; what reaches outside has no weight.
-std::vector<GridColour> glance(const Preview& preview, const ChartGrid& grid, const ChartReference& reference) {
-  static const std::array<double, 256> kLight = [] {
-    std::array<double, 256> light{};
-    for (std::size_t i = 0; i < light.size(); ++i) light[i] = srgbToLinear(static_cast<double>(i) / 255);
-    return light;
-  }();
-  std::vector<GridColour> out(reference.patches.size());
-  const auto columns = static_cast<std::size_t>(reference.columns);
-  for (std::size_t i = 0; i < out.size(); ++i) {
-    const Point first{static_cast<double>(i % columns), static_cast<double>(i / columns)};
-    for (int y = 0; y < kPreviewGrid; ++y)
-      for (int x = 0; x < kPreviewGrid; ++x) {
-        const auto along = [&](int n) { return 0.5 + kPreviewCore * grid.patch_share * ((n + 0.5) / kPreviewGrid - 0.5); };
-        const Point at = mapped(grid.homography, {first.x + along(x), first.y + along(y)});
-        const double column = std::floor(at.x * preview.scale), row = std::floor(at.y * preview.scale);
-        if (!(column >= 0 && row >= 0 && column < preview.size.width && row < preview.size.height)) {
-          out[i].weight = 0;
-          continue;
-        }
-        const std::size_t line = static_cast<std::size_t>(row) * static_cast<std::size_t>(preview.size.width);
-        const std::uint8_t* pixel = preview.rgb.data() + 3 * (line + static_cast<std::size_t>(column));
-        for (std::size_t c = 0; c < 3; ++c) out[i].light[c] += kLight[pixel[c]] / (kPreviewGrid * kPreviewGrid);
-      }
-  }
-  return out;
 }
 
 /// Camera RGB to something like XYZ, so that regions are sampled in channels near those of sRGB.
@@ -278,7 +232,7 @@ Mat3 ownUnits(ChartArrangement arrangement, int columns, int rows) {
 }
 
 int quarterTurns(const Mat3& h, int columns, int rows) {
-  const Point left = mapped(h, {0, 0.5 * rows}), right = mapped(h, {static_cast<double>(columns), 0.5 * rows});
+  const Point left = onPhoto(h, {0, 0.5 * rows}), right = onPhoto(h, {static_cast<double>(columns), 0.5 * rows});
   constexpr double kQuarter = 1.5707963267948966;
   return (static_cast<int>(std::lround(std::atan2(right.y - left.y, right.x - left.x) / kQuarter)) + 4) % 4;
 }
@@ -352,9 +306,23 @@ std::expected<ChartReading, ChartRefusal> readAt(Photo& photo, const Mat3& homog
     return refused(many(covered) > 0 ? ChartFault::Hidden : ChartFault::Glare, "in glare, burnt out or covered", all);
   }
   const double near = 0.5 * (1 - share), right = reference.columns - near, bottom = reference.rows - near;
-  reading.corners = {{{mapped(homography, {near, near}), mapped(homography, {right, near}), mapped(homography, {right, bottom}), mapped(homography, {near, bottom})}}};
+  reading.corners = {{{onPhoto(homography, {near, near}), onPhoto(homography, {right, near}), onPhoto(homography, {right, bottom}), onPhoto(homography, {near, bottom})}}};
   reading.quarter_turns = quarterTurns(homography, reference.columns, reference.rows);
   return reading;
+}
+
+/// A place where the preview shows the chart.
+std::expected<ChartReading, ChartRefusal> readPlace(Photo& photo, const ChartPlace& place, const ChartReference& reference) {
+  std::vector<Quad> outside;
+  for (std::size_t i = 0; i < reference.patches.size(); ++i) {
+    const Quad quad = square(place.grid.homography, i, reference.columns, place.grid.patch_share);
+    if (!inside(quad, photo.size())) outside.push_back(quad);
+  }
+  if (!outside.empty())
+    return std::unexpected(refusal(ChartFault::CutOff, "The chart is cut off at the " + sidesBeyond(outside, photo.size()), place.match.error));
+  // What a preview shows to be hidden may only be glare; the full size tells.
+  if (const auto bad = judged(place.match, reference); bad && bad->fault == ChartFault::Mirrored) return std::unexpected(*bad);
+  return readAt(photo, place.grid.homography * ownUnits(place.match.arrangement, reference.columns, reference.rows), place.grid.patch_share, reference);
 }
 
 }  // namespace
@@ -365,26 +333,31 @@ std::expected<ChartReading, ChartRefusal> readChart(Photo& photo, const Preview&
     return photoProblem({Code::Internal, "a chart's reference of the wrong length"});
   const auto pixels = static_cast<std::size_t>(std::max(0, preview.size.width)) * static_cast<std::size_t>(std::max(0, preview.size.height));
   if (preview.rgb.size() != 3 * pixels || !(preview.scale > 0)) return photoProblem({Code::Internal, "a preview of the wrong length"});
-  const ChartGrid* grid = nullptr;
-  ChartMatch best;
-  for (const ChartGrid& other : grids) {
-    if (!sound(other.homography, reference.columns, reference.rows) || !(other.patch_share > 0.1 && other.patch_share <= 1)) continue;
-    ChartMatch match = matchChart(glance(preview, other, reference), reference);
-    if (!grid || betterMatch(match, best)) grid = &other, best = std::move(match);
+  std::vector<ChartPlace> places = chartPlaces(preview, grids, reference);
+  if (places.empty()) return std::unexpected(refusal(ChartFault::NoGrid, "No chart was found", none));
+  const auto isChart = [&](const ChartPlace& place) {
+    const auto bad = judged(place.match, reference);
+    return !bad || bad->fault != ChartFault::NotItsColours;
+  };
+  if (std::ranges::none_of(places, isChart)) {
+    const auto best = std::ranges::min_element(places, [](const ChartPlace& a, const ChartPlace& b) { return betterMatch(a.match, b.match); });
+    return std::unexpected(notItsColours(best->match.error));
   }
-  if (!grid) return std::unexpected(refusal(ChartFault::NoGrid, "No chart was found", none));
-  const auto bad = judged(best, reference);
-  if (bad && bad->fault == ChartFault::NotItsColours) return std::unexpected(*bad);
-  std::vector<Quad> outside;
-  for (std::size_t i = 0; i < reference.patches.size(); ++i) {
-    const Quad quad = square(grid->homography, i, reference.columns, grid->patch_share);
-    if (!inside(quad, photo.size())) outside.push_back(quad);
+  std::erase_if(places, [&](const ChartPlace& place) { return !isChart(place); });
+  std::optional<ChartRefusal> first;
+  for (std::size_t i = 0; i < places.size(); ++i) {
+    auto reading = readPlace(photo, places[i], reference);
+    if (!reading && reading.error().problem) return reading;
+    if (!reading) {
+      if (!first) first = std::move(reading.error());
+      continue;
+    }
+    for (std::size_t k = 0; k < places.size(); ++k)
+      if (k != i) reading->others.push_back(places[k].outline);
+    if (first) reading->passed_over = first->sentence;
+    return reading;
   }
-  if (!outside.empty())
-    return std::unexpected(refusal(ChartFault::CutOff, "The chart is cut off at the " + sidesBeyond(outside, photo.size()), best.error));
-  // What a preview shows to be hidden may only be glare; the full size tells.
-  if (bad && bad->fault == ChartFault::Mirrored) return std::unexpected(*bad);
-  return readAt(photo, grid->homography * ownUnits(best.arrangement, reference.columns, reference.rows), grid->patch_share, reference);
+  return std::unexpected(*first);
 }
 
 }  // namespace huewright

@@ -7,17 +7,12 @@
 #include <string>
 #include <vector>
 
+#include "camera/chart_places.hpp"
 #include "camera/patch.hpp"
 #include "colour/chart_reference.hpp"
 #include "photo/photo.hpp"
 
 namespace huewright {
-
-/// Where a chart may lie: what finding a grid, or a person, proposes.
-struct ChartGrid {
-  Mat3 homography;           ///< chart units to upright full-size pixels: the patch in that column and row has its centre at (column + 0.5, row + 0.5)
-  double patch_share = 0.8;  ///< a patch's side over the distance between neighbours' centres, 0.4..1
-};
 
 enum class ChartFault {
   NoGrid,         ///< nothing to read was given
@@ -64,6 +59,8 @@ struct ChartReading {
   int quarter_turns = 0;             ///< clockwise, by which the chart lies turned in the upright picture, to the nearest: 0..3
   double error = 0;                  ///< mean ΔE*ab of the better five sixths of the patches after the check's fit (matchChart)
   std::array<double, 2> slope{};     ///< natural log of the light's change across half of the chart's width and height, as that fit has it
+  std::vector<Quad> others{};        ///< outlines of other charts in the photo, largest first: not used
+  std::string passed_over{};         ///< why a larger one was not used; empty: this is the largest
 };
 
 /// Below this side no statistics of a patch are left after its rim: pixels.
@@ -75,7 +72,8 @@ inline constexpr std::size_t kMostLeftOut = 2;
 
 /// Reads the chart from the one of the grids that shows it. On the preview, each grid's colours are matched in all arrangements (half a turn, mirrored; a
 /// quarter of a turn is another grid); the best grid is then read at full size and checked again: its colours as a whole, each patch's
-/// colour, evenness, glare and clipping. Works on camera RGB as on XYZ: the fit takes any linear channels.
+/// colour, evenness, glare and clipping. Works on camera RGB as on XYZ: the fit takes any linear channels. Of several charts the largest that can be
+/// read is; where none can, the refusal is the largest one's.
 /// In: the photo's preview of up to 1500 pixels; grids, in any order, also such as reach outside the picture.
 /// It cannot tell a print of the chart from the chart, nor a veil of glare that lies evenly over a patch from another exposure of it.
 std::expected<ChartReading, ChartRefusal> readChart(Photo& photo, const Preview& preview, std::span<const ChartGrid> grids, const ChartReference& reference);

@@ -1,5 +1,6 @@
 #include "camera/profile_file.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <fstream>
 #include <iterator>
@@ -18,7 +19,7 @@ constexpr int kFormat = 1;
 constexpr std::string_view kWhat = "huewright camera profile";
 constexpr std::size_t kMostBytes = 1 << 20;
 constexpr double kMostNumber = 1e9;  // beyond, products could overflow
-constexpr std::size_t kMostShifts = 64, kMostName = 200;
+constexpr std::size_t kMostShifts = 64, kMostName = 200, kMostKnots = 64;
 
 constexpr std::pair<std::string_view, DeviceKind> kDevices[] = {{"linear-srgb", DeviceKind::LinearSrgb}, {"camera-rgb", DeviceKind::CameraRgb}};
 constexpr std::pair<std::string_view, RampCurve::Before> kBefores[] = {
@@ -127,6 +128,13 @@ RampCurve curveOf(const Json& json) {
   c.twist = number(f.take("twist"), "twist", -100, 100);
   c.low = number(f.take("low"), "low", 1e-9);
   c.high = number(f.take("high"), "high", 1e-9, 1e3);
+  const Json& knots = f.take("knots");
+  if (!knots.is_array() || knots.size() > kMostKnots) refuse("\"knots\" is not a short list");
+  for (const Json& knot : knots) {
+    const auto [t, more, slope] = numbers<3>(knot, "knots");
+    c.knots.push_back({t, more, slope});
+    if (std::max({std::abs(t), std::abs(more), std::abs(slope)}) > 100) refuse("\"knots\" is out of range");
+  }
   f.done();
   if (!c.isMonotone()) refuse("its tone curve falls");
   return c;
@@ -166,6 +174,8 @@ std::string profileText(const CameraProfile& profile) {
   const ColourMap& m = *profile.map;
   Json unsure = Json::array();
   for (const XyzByTerm& shift : m.unsure) unsure.push_back(rows(shift));
+  Json knots = Json::array();
+  for (const RampCurve::Knot& k : m.curve.knots) knots.push_back({k.t, k.more, k.slope});
   const Json json{{"format", kFormat},
                   {"what", kWhat},
                   {"device", wordFor(kDevices, m.device)},
@@ -178,7 +188,8 @@ std::string profileText(const CameraProfile& profile) {
                     {"bend", m.curve.bend},
                     {"twist", m.curve.twist},
                     {"low", m.curve.low},
-                    {"high", m.curve.high}}},
+                    {"high", m.curve.high},
+                    {"knots", knots}}},
                   {"veil", m.veil},
                   {"balance", m.balance},
                   {"matrix", Json::array({m.matrix.row[0], m.matrix.row[1], m.matrix.row[2]})},

@@ -5,6 +5,7 @@
 #include <map>
 #include <utility>
 
+#include "camera/fit_items.hpp"
 #include "camera/ridge.hpp"
 #include "colour/delta_e.hpp"
 #include "colour/rgb.hpp"
@@ -17,22 +18,14 @@ constexpr double kNeutralChroma = 4;
 constexpr std::size_t kFewest = 12;     // different patches: twice as many values as parameters
 constexpr double kPlainError = 1.0;     // ΔE00 along one axis: the noise that halves a patch's weight
 constexpr int kGainRounds = 5;
-constexpr double kGainSd = 0.05;        // prior of a photo's gain about that of its neutrals, natural logarithm
 // Tuned on simulated charts and paints; see profile_fit_test.cpp.
 constexpr double kUnsure = 1.0;         // shifts of the coefficients, in σ: as the theory of least squares has it
 constexpr double kMisfit = 0.9;         // misfit, in σ
+constexpr int kLightRounds = 3, kLightSteps = 3;
+// Of pictures that a camera's style has bent. What it cuts off and shifts is no noise: few patches are far off, and more of the others is kept.
+constexpr double kStyledRidge = 0.02;   // times the ridge
 constexpr double kMisfitReach = 25;     // CIELAB units
 constexpr double kLeastSigma = 0.05;    // ΔE00: nothing fits better than this for good reason
-
-/// A patch on its way through the fit.
-struct Item {
-  const FitPatch* patch = nullptr;
-  std::size_t photo = 0, group = 0;
-  bool used = false;
-  Vec3 balanced{}, wanted{};   // wanted: XYZ
-  Mat3 metric{};               // u by XYZ at the reference
-  double weight = 1;
-};
 
 bool isOut(const FitPatch& p) { return p.spoilt || p.clipped > kMostClipped; }
 
@@ -51,9 +44,9 @@ Vec3 relativeSd(const FitPatch& p) {
   return sd;
 }
 
-RampPoint rampPoint(const FitPatch& p, const RampCurve& curve) {
+RampPoint rampPoint(const FitPatch& p, const RampCurve& curve, double light) {
   const Vec3 sd = relativeSd(p);
-  RampPoint out{{}, {}, toXyz(p.reference).Y, isOut(p)};
+  RampPoint out{{}, {}, std::exp(light) * toXyz(p.reference).Y, isOut(p)};
   for (std::size_t c = 0; c < 3; ++c) {
     out.device[c] = curve(p.device[c]);
     out.relative_sd[c] = out.device[c] > 0 ? sd[c] * curve.derivative(p.device[c]) * p.device[c] / out.device[c] : 0;
@@ -61,11 +54,10 @@ RampPoint rampPoint(const FitPatch& p, const RampCurve& curve) {
   return out;
 }
 
-std::vector<std::vector<RampPoint>> ramps(std::span<const std::vector<FitPatch>> photos, const RampCurve& curve) {
-  std::vector<std::vector<RampPoint>> out(photos.size());
-  for (std::size_t p = 0; p < photos.size(); ++p)
-    for (const FitPatch& patch : photos[p])
-      if (patch.neutral) out[p].push_back(rampPoint(patch, curve));
+std::vector<std::vector<RampPoint>> ramps(const std::vector<FitItem>& items, std::size_t photos, const RampCurve& curve) {
+  std::vector<std::vector<RampPoint>> out(photos);
+  for (const FitItem& it : items)
+    if (it.patch->neutral) out[it.photo].push_back(rampPoint(*it.patch, curve, it.light));
   return out;
 }
 
@@ -82,10 +74,10 @@ std::optional<Vec3> balanceOfAll(const std::vector<FitPatch>& patches, const Ram
 }
 
 /// Three rows an item; `terms` 3: the plain matrix, 6: the root-polynomial.
-LinearSystem systemOf(const std::vector<Item>& items, std::size_t terms) {
+LinearSystem systemOf(const std::vector<FitItem>& items, std::size_t terms) {
   LinearSystem s;
   s.columns = 3 * terms;
-  for (const Item& it : items) {
+  for (const FitItem& it : items) {
     if (!it.used) continue;
     const Terms t = rootTerms(it.balanced);
     const Vec3 wanted = it.metric * it.wanted;
@@ -117,15 +109,8 @@ XyzByTerm termsOf(std::span<const double> solution) {
   return out;
 }
 
-Vec3 through(const XyzByTerm& m, const Terms& t) {
-  Vec3 out{};
-  for (std::size_t k = 0; k < 3; ++k)
-    for (std::size_t j = 0; j < kTerms; ++j) out[k] += m[k][j] * t[j];
-  return out;
-}
-
 /// Noise of a patch as ΔE00 along one axis, through the plain matrix.
-double noiseDe(const Item& it, const Mat3& matrix, const ColourMap& map) {
+double noiseDe(const FitItem& it, const Mat3& matrix, const ColourMap& map) {
   Vec3 by{};
   for (std::size_t c = 0; c < 3; ++c) by[c] = map.balance[c] * map.curve.derivative(it.patch->device[c]);
   const Mat3 to_u = it.metric * matrix * Mat3::diagonal(by);
@@ -133,11 +118,11 @@ double noiseDe(const Item& it, const Mat3& matrix, const ColourMap& map) {
 }
 
 /// Inverse of Σ t·tᵀ over the directions of the balanced values, and the largest leverage among them.
-bool setSpan(const std::vector<Item>& items, double weight_each, ColourMap& map) {
+bool setSpan(const std::vector<FitItem>& items, double weight_each, ColourMap& map) {
   LinearSystem s;
   s.columns = kTerms;
   std::vector<Terms> all;
-  for (const Item& it : items) {
+  for (const FitItem& it : items) {
     const double size = length(it.balanced);
     if (!it.used || size <= 0) continue;
     all.push_back(rootTerms((1 / size) * it.balanced));
@@ -162,38 +147,6 @@ bool setSpan(const std::vector<Item>& items, double weight_each, ColourMap& map)
   return map.largest_leverage > 0;
 }
 
-/// Balanced values of all items, from the photos' veils and balances.
-void balanceItems(std::vector<Item>& items, const RampCurve& curve, const std::vector<PhotoFit>& photos) {
-  for (Item& it : items)
-    for (std::size_t c = 0; c < 3; ++c)
-      it.balanced[c] = photos[it.photo].balance[c] * (curve(it.patch->device[c]) - photos[it.photo].veil[c]);
-}
-
-/// One step of each photo's gains towards what the map says, the mean over the photos kept: only their differences can be told from the map.
-void refineGains(const std::vector<Item>& items, const XyzByTerm& terms, std::vector<PhotoFit>& photos) {
-  std::vector<Vec3> step(photos.size());
-  Vec3 mean{};
-  for (std::size_t p = 0; p < photos.size(); ++p) {
-    Mat3 normal = Mat3::diagonal({1 / (kGainSd * kGainSd), 1 / (kGainSd * kGainSd), 1 / (kGainSd * kGainSd)});
-    Vec3 pull{};
-    for (const Item& it : items) {
-      if (!it.used || it.photo != p) continue;
-      const auto by = rootTermsBy(it.balanced);
-      Mat3 slope;
-      for (std::size_t k = 0; k < 3; ++k)
-        for (std::size_t j = 0; j < kTerms; ++j) slope.row[k] = slope.row[k] + terms[k][j] * by[j];
-      const Mat3 a = it.weight * (it.metric * slope * Mat3::diagonal(it.balanced));
-      const Vec3 off = it.weight * (it.metric * (it.wanted - through(terms, rootTerms(it.balanced))));
-      normal = normal + transpose(a) * a;
-      pull = pull + transpose(a) * off;
-    }
-    step[p] = inverse(normal) * pull;
-    mean = mean + (1.0 / static_cast<double>(photos.size())) * step[p];
-  }
-  for (std::size_t p = 0; p < photos.size(); ++p)
-    for (std::size_t c = 0; c < 3; ++c) photos[p].balance[c] *= std::exp(step[p][c] - mean[c]);
-}
-
 using Fitted = std::expected<ProfileFit, std::string>;
 std::unexpected<std::string> refuse(std::string sentence) { return std::unexpected(std::move(sentence)); }
 
@@ -202,15 +155,17 @@ constexpr const char* kNoSpread =
     "The chart's patches do not differ enough in colour for a profile. Use a chart with at least twelve strong and pale colours.";
 
 /// Curve, veil and balance of every photo.
-std::expected<void, std::string> readRamps(std::span<const std::vector<FitPatch>> photos, const FitOptions& options, ProfileFit& fit) {
+std::expected<void, std::string> readRamps(std::span<const std::vector<FitPatch>> photos, const std::vector<FitItem>& items, const FitOptions& options,
+                                           ProfileFit& fit) {
   RampCurve curve;
-  fit.ramp = fitRamp(ramps(photos, {}));
+  fit.photos.clear();
+  fit.ramp = fitRamp(ramps(items, photos.size(), {}));
   if (options.device == DeviceKind::LinearSrgb) curve = fit.ramp.curve;
   else fit.ramp.curve = {};
-  const auto straight = ramps(photos, curve);
+  const auto straight = ramps(items, photos.size(), curve);
   for (std::size_t p = 0; p < photos.size(); ++p) {
     PhotoFit photo;
-    const bool bent = curve.slope != 1 || curve.bend != 0 || curve.twist != 0;
+    const bool bent = curve.isBent();
     if (const auto veil = fitVeil(straight[p], !bent)) {
       photo = {veil->veil, veil->sd, veil->balance, true};
     } else {
@@ -223,13 +178,16 @@ std::expected<void, std::string> readRamps(std::span<const std::vector<FitPatch>
   return {};
 }
 
-std::expected<std::vector<Item>, std::string> itemsOf(std::span<const std::vector<FitPatch>> photos, std::size_t& used) {
-  std::vector<Item> items;
+std::expected<std::vector<FitItem>, std::string> itemsOf(std::span<const std::vector<FitPatch>> photos, std::size_t& used) {
+  std::vector<FitItem> items;
   std::map<std::string, std::size_t> groups;
   for (std::size_t p = 0; p < photos.size(); ++p)
     for (const FitPatch& patch : photos[p]) {
       if (!finite(patch)) return refuse("The patch \"" + patch.name + "\" has no readable value: no profile can be made.");
-      Item it{&patch, p, groups.try_emplace(patch.name, groups.size()).first->second};
+      FitItem it;
+      it.patch = &patch;
+      it.photo = p;
+      it.group = groups.try_emplace(patch.name, groups.size()).first->second;
       const Xyz<D50> xyz = toXyz(patch.reference);
       it.used = !isOut(patch) && std::ranges::max(patch.device) > 0 && xyz.Y > 0;
       it.wanted = toVec(xyz);
@@ -237,7 +195,7 @@ std::expected<std::vector<Item>, std::string> itemsOf(std::span<const std::vecto
       items.push_back(it);
     }
   std::map<std::size_t, int> times;
-  for (const Item& it : items)
+  for (const FitItem& it : items)
     if (it.used) ++times[it.group];
   used = times.size();
   if (used < kFewest)
@@ -267,8 +225,9 @@ Fitted fitProfile(std::span<const std::vector<FitPatch>> photos, const FitOption
   ProfileFit fit;
   auto read = itemsOf(photos, fit.used);
   if (!read) return refuse(read.error());
-  std::vector<Item>& items = *read;
-  if (const auto ramp = readRamps(photos, options, fit); !ramp) return refuse(ramp.error());
+  std::vector<FitItem>& items = *read;
+  placeItems(items);
+  if (const auto ramp = readRamps(photos, items, options, fit); !ramp) return refuse(ramp.error());
 
   ColourMap map;
   map.device = options.device;
@@ -277,10 +236,10 @@ Fitted fitProfile(std::span<const std::vector<FitPatch>> photos, const FitOption
 
   // Each patch counts once however many photos show it: what is wrong with it is wrong in all of them.
   std::map<std::size_t, double> shown;
-  for (const Item& it : items)
+  for (const FitItem& it : items)
     if (it.used) ++shown[it.group];
-  const auto share = [&](const Item& it) { return it.used ? std::sqrt(1 / shown[it.group]) : 0.0; };
-  for (Item& it : items) it.weight = share(it);
+  const auto share = [&](const FitItem& it) { return it.used ? std::sqrt(1 / shown[it.group]) : 0.0; };
+  for (FitItem& it : items) it.weight = share(it);
   balanceItems(items, map.curve, fit.photos);
   auto plain = solveRidge(systemOf(items, 3));
   if (!plain) return refuse(kNoSpread);
@@ -289,21 +248,34 @@ Fitted fitProfile(std::span<const std::vector<FitPatch>> photos, const FitOption
     return Mat3{{{{s[0], s[1], s[2]}, {s[3], s[4], s[5]}, {s[6], s[7], s[8]}}}};
   };
   const Mat3 first = matrixOf(*plain);
-  for (Item& it : items) {
+  for (FitItem& it : items) {
     ColourMap photo = map;
     photo.balance = fit.photos[it.photo].balance;
-    it.weight = share(it) / std::hypot(1.0, noiseDe(it, first, photo) / kPlainError);
+    it.base = it.weight = share(it) / std::hypot(1.0, noiseDe(it, first, photo) / kPlainError);
   }
 
   std::optional<RidgeFit> solved;
+  const bool styled = map.curve.isBent();
   const auto solve = [&] {
+    if (styled && solved) setBack(items, map.terms);
     balanceItems(items, map.curve, fit.photos);
     const LinearSystem system = systemOf(items, kTerms);
-    solved = solveRidge(system, penaltyOf(system, options.ridge));
+    solved = solveRidge(system, penaltyOf(system, styled ? kStyledRidge * options.ridge : options.ridge));
     if (solved) map.terms = termsOf(solved->solution);
     return solved.has_value();
   };
   if (!solve()) return refuse(kNoSpread);
+  std::vector<std::array<double, 2>> slopes(photos.size());
+  for (int round = 0; round < kLightRounds && options.even; ++round) {
+    for (int step = 0; step < kLightSteps; ++step) {
+      refineLight(items, map.terms, slopes);
+      if (!solve()) return refuse(kNoSpread);
+    }
+    // The greys lie in a row, so that a slope along it looks like a tone curve.
+    if (const auto ramp = readRamps(photos, items, options, fit); !ramp) return refuse(ramp.error());
+    map.curve = fit.ramp.curve;
+    if (!solve()) return refuse(kNoSpread);
+  }
   for (int round = 0; round < kGainRounds && photos.size() > 1; ++round) {
     refineGains(items, map.terms, fit.photos);
     if (!solve()) return refuse(kNoSpread);
@@ -317,13 +289,11 @@ Fitted fitProfile(std::span<const std::vector<FitPatch>> photos, const FitOption
   // Errors, with the patch and without it; of several photos the mean.
   double squares = 0, weights = 0, count = 0;
   std::size_t row = 0;
-  for (const Item& it : items) {
-    ColourMap photo = map;
-    photo.veil = fit.photos[it.photo].veil;
-    photo.balance = fit.photos[it.photo].balance;
+  for (const FitItem& it : items) {
     const FitPatch& p = *it.patch;
-    const Lab<D50> fitted = toLab(photo.apply(p.device));
-    FittedPatch out{p.name, it.photo, it.used, p.neutral, p.clipped, std::ranges::max(relativeSd(p)), p.reference, fitted, 0, 0, p.at};
+    const Vec3 mapped = through(map.terms, rootTerms(it.balanced));
+    const Lab<D50> fitted = toLab(Xyz<D50>{mapped[0], mapped[1], mapped[2]});
+    FittedPatch out{p.name, it.photo, it.used, p.neutral, p.clipped, std::ranges::max(relativeSd(p)), p.reference, fitted, 0, 0, p.at, it.light};
     out.de00 = out.loo_de00 = deltaE2000(out.fitted, out.reference);
     if (it.used) {
       // Left out, the map's XYZ at the patch is the reference plus the left-out residual, taken back from the metric.
@@ -335,8 +305,8 @@ Fitted fitProfile(std::span<const std::vector<FitPatch>> photos, const FitOption
       fit.mean_de00 += once * out.de00;
       fit.loo_de00 += once * out.loo_de00;
       fit.worst_loo_de00 = std::max(fit.worst_loo_de00, out.loo_de00);
-      squares += it.weight * it.weight * dot(u, u) / 3;
-      weights += it.weight * it.weight;
+      squares += it.base * it.base * dot(u, u) / 3;  // those that were set back count whole: they tell what the map leaves
+      weights += it.base * it.base;
       count += once;
     }
     fit.patches.push_back(out);

@@ -6,8 +6,6 @@
 #include <map>
 
 #include "camera/robust.hpp"
-#include "colour/adapt.hpp"
-#include "colour/spectrum.hpp"
 
 namespace huewright {
 namespace {
@@ -42,7 +40,7 @@ void unevenness(const ProfileFit& fit, ProfileHealth& out) {
     for (const FittedPatch& patch : fit.patches) {
       const double want = toXyz(patch.reference).Y, have = toXyz(patch.fitted).Y;
       if (patch.photo != p || !patch.used || want < kDarkest || have <= 0) continue;
-      spots.push_back({patch.at.x, patch.at.y, std::log(have / want), 1});
+      spots.push_back({patch.at.x, patch.at.y, std::log(have / want) + patch.light, 1});
       left = std::min(left, patch.at.x);
       right = std::max(right, patch.at.x);
       top = std::min(top, patch.at.y);
@@ -58,33 +56,25 @@ void unevenness(const ProfileFit& fit, ProfileHealth& out) {
 }
 
 void lightOf(const ProfileFit& fit, const HealthContext& context, ProfileHealth& out) {
-  if (context.locus == nullptr) return;
+  if (context.locus == nullptr || out.health == Health::NotUsable) return;
   const ColourMap& map = *fit.profile.map;
   if (map.device != DeviceKind::CameraRgb) {
-    out.sentences.push_back("The camera balanced this picture's white by itself, so the light's colour temperature cannot be known from it.");
+    out.sentences.push_back("The white balance is already applied in this picture, so the light's colour temperature cannot be told from it; a raw file tells it.");
     return;
   }
   if (!context.native) {
-    out.sentences.push_back(
-        "The light's colour temperature cannot be known from a chart alone; it takes a profile of this camera under a light that is known.");
+    out.sentences.push_back("The raw file holds no colour matrix of its camera, so the light's colour temperature cannot be told from it.");
     return;
   }
-  const Vec3 white = *context.native * Vec3{1 / map.balance[0], 1 / map.balance[1], 1 / map.balance[2]};
-  const auto found = context.locus->find(toChromaticity(white));
-  if (!found) {
-    out.sentences.push_back("The light is too far from daylight and lamps to have a colour temperature.");
-    return;
-  }
-  out.light = *found;
-  const double rounded = std::round(found->kelvin / 100) * 100;
-  out.sentences.push_back("The light had a colour temperature of about " + number(rounded, 0) + " K.");
+  std::vector<Lab<D50>> chart;
+  for (const FittedPatch& p : fit.patches)
+    if (p.used && !p.neutral && p.photo == 0) chart.push_back(p.reference);
+  const auto light = lightColour(map, *context.native, chart, *context.locus);
+  if (light) out.light = *light;
+  out.sentences.push_back(lightSentence(light));
 }
 
 }  // namespace
-
-Mat3 nativeMatrix(const ColourMap& map, const Vec3& light_white) {
-  return bradford(kWhite<D50>, (1 / light_white[1]) * light_white) * map.matrix * Mat3::diagonal(map.balance);
-}
 
 ProfileHealth profileHealth(const ProfileFit& fit, const HealthContext& context) {
   ProfileHealth out;
@@ -138,9 +128,9 @@ ProfileHealth profileHealth(const ProfileFit& fit, const HealthContext& context)
     case RampShape::Toned:
       if (raw)
         out.sentences.push_back("The greys of this raw file do not follow the light. Check the chart's grey row for glare and shadow.");
-      else if (fit.ramp.shape == RampShape::LinearStored)
+      else if (fit.ramp.shape == RampShape::LinearStored && !context.linear)
         out.sentences.push_back("The file holds values proportional to light although it was read as sRGB. Open it with --encoding linear.");
-      else if (fit.ramp.shape == RampShape::SrgbStored)
+      else if (fit.ramp.shape == RampShape::SrgbStored && context.linear)
         out.sentences.push_back("The file holds sRGB values although it was read as linear. Open it with --encoding srgb.");
       else
         out.sentences.push_back("The camera's tone curve was straightened by the greys, to " + number(100 * fit.ramp.rms_after, 1) + " %.");

@@ -22,13 +22,21 @@ enum class RampShape {
 ///
 /// ln(light) = slope·t + bend·t² + twist·t³, with t = ln(value ÷ pivot); the level is left to the balance. Below `low` the tangent goes on, also
 /// through zero; above `high` the power law does. Before that, a decoding may be undone.
+///
+/// Knots, if any, add to ln(light) what the cubic leaves of the greys: cubic Hermite between them, the same beyond the outermost. They rise in t.
 struct RampCurve {
   enum class Before { Nothing, UndoSrgb, ApplySrgb };
   Before before = Before::Nothing;
   double pivot = 0.2, slope = 1, bend = 0, twist = 0;
   double low = 0.01, high = 1;
+  struct Knot {
+    double t = 0, more = 0, slope = 0;  ///< slope: of `more` by t; zero for the first and the last
+    bool operator==(const Knot&) const = default;
+  };
+  std::vector<Knot> knots{};
 
-  bool isStraight() const { return before == Before::Nothing && slope == 1 && bend == 0 && twist == 0; }
+  bool isBent() const { return slope != 1 || bend != 0 || twist != 0 || !knots.empty(); }
+  bool isStraight() const { return before == Before::Nothing && !isBent(); }
   /// True when light never falls as the value rises.
   bool isMonotone() const;
   double operator()(double value) const;
@@ -51,7 +59,8 @@ struct RampFinding {
 };
 
 /// The curve common to all channels and photos; each photo and channel has a level of its own. Least squares in the logarithm with priors (slope 1
-/// ± 0.4, bend 0 ± 0.15, twist 0 ± 0.05) and Tukey's biweight, so that one bad patch does little. Fewer than three usable neutrals in every photo:
+/// ± 0.4, bend 0 ± 0.15, twist 0 ± 0.05) and Tukey's biweight, so that one bad patch does little. What each grey then leaves in all channels and
+/// photos becomes a knot, with the prior 0 ± 0.03: tone curves of phones bend more sharply than a cubic. Fewer than three usable neutrals in every photo:
 /// Unknown, straight. In: photos, each with its neutrals.
 RampFinding fitRamp(std::span<const std::vector<RampPoint>> photos);
 

@@ -44,6 +44,9 @@ struct PhotoFacts {
   /// as in Raster, times `balance`, to XYZ (D50), and (1, 1, 1) to exactly the white of D50. It is the camera's D65 matrix with
   /// each channel scaled to make D65 neutral, used for every lamp; no second matrix for another lamp is mixed in.
   std::optional<Mat3> builtin{};
+  /// The same matrix before daylight was made neutral: camera RGB as in Raster, not balanced, to XYZ of what the light itself sends, any scale, not
+  /// adapted. A neutral surface gives the chromaticity of the light: exactly for D65, nearly for others.
+  std::optional<Mat3> native{};
   std::optional<Vec3> balance{};  ///< multipliers of R, G, B, relative to green, that make the camera's white neutral, as shot
   bool balance_doubtful = false;  ///< the balance as shot is missing or none of any lamp; balance is that for daylight, where known
   std::string camera{};           ///< maker and model, may be empty

@@ -300,6 +300,7 @@ void chooseBalance(const libraw_data_t& data, PhotoFacts& facts) {
     Mat3 m = *camera.to_srgb;
     for (auto& row : m.row) row = (1 / (row[0] + row[1] + row[2])) * row;
     facts.builtin = kSrgbToXyzD50 * m;
+    if (daylight) facts.native = rgbToXyz(kSrgbPrimaries) * m * Mat3::diagonal(*daylight);
   }
   const auto as_shot = relativeToGreen(data.color.cam_mul);
   const auto& neutral = data.color.dng_levels.asshotneutral;

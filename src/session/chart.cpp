@@ -1,11 +1,13 @@
 #include "session/chart.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include "camera/profile_file.hpp"
 #include "colour/cgats.hpp"
 #include "photo/file_bytes.hpp"
 #include "scene/chart_finder.hpp"
+#include "session/linear_file.hpp"
 #include "session/set_up.hpp"
 
 namespace huewright {
@@ -16,6 +18,20 @@ std::vector<ChartGrid> gridsOf(const std::vector<GridProposal>& proposals) {
   for (const GridProposal& p : proposals) grids.push_back({p.homography, p.patch_share});
   return grids;
 }
+
+/// Which of several charts was used, and why.
+std::string whichChart(const ChartReading& reading) {
+  const Point here = centre(reading.corners), there = centre(reading.others.front());
+  const double x = here.x - there.x, y = here.y - there.y;
+  const std::string side = std::abs(x) > std::abs(y) ? x < 0 ? "left" : "right" : y < 0 ? "top" : "bottom";
+  const std::string used = (reading.others.size() == 1 ? "Two charts are in the photo; the one at the " : "Several charts are in the photo; the one towards the ") + side + " was used, ";
+  return used + (reading.passed_over.empty() ? "as it is the larger" : "as a larger one is unfit: " + within(reading.passed_over));
+}
+
+struct Fitted {
+  ProfileFit fit;
+  Quad corners;
+};
 
 }  // namespace
 
@@ -55,6 +71,7 @@ Result<std::optional<ChartReading>> chartIn(Photo& photo, const std::optional<Pr
   if (!proposals) return std::unexpected(proposals.error());
   const auto grids = gridsOf(*proposals);
   auto reading = readChart(photo, preview, grids, reference);
+  if (reading && !reading->others.empty()) cautions.push_back({CautionCode::OtherCharts, whichChart(*reading)});
   if (reading) return std::optional(std::move(*reading));
   const ChartRefusal& refusal = reading.error();
   if (refusal.problem) return std::unexpected(*refusal.problem);
@@ -81,14 +98,33 @@ Result<PhotoProfile> profileFor(Photo& photo, const std::optional<Preview>& made
   if (request.chart_use != ChartUse::None) {
     const auto reference = chartReferenceFor(request.chart_data, calib, request.limits, cautions);
     if (!reference) return std::unexpected(reference.error());
-    const auto chart = chartIn(photo, made, request.chart_use, request.chart, *reference, cautions);
+    const auto fitted = [&](Photo& of, const std::optional<Preview>& preview, std::vector<Caution>& said) -> Result<std::optional<Fitted>> {
+      auto chart = chartIn(of, preview, request.chart_use, request.chart, *reference, said);
+      if (!chart) return std::unexpected(chart.error());
+      if (!*chart) return std::optional<Fitted>{};
+      const std::vector<std::vector<FitPatch>> photos{fitPatches(**chart, deviceKind(of.facts()))};
+      auto fit = fitProfile(photos, {deviceKind(of.facts()), of.facts().camera});
+      if (fit) return std::optional(Fitted{std::move(*fit), (*chart)->corners});
+      if (request.chart_use == ChartUse::Here) return fail(Code::NoProfile, within(fit.error()));
+      said.push_back({CautionCode::ChartNotUsed, within(fit.error())});
+      return std::optional<Fitted>{};
+    };
+    auto chart = fitted(photo, made, cautions);
     if (!chart) return std::unexpected(chart.error());
     if (*chart) {
-      const std::vector<std::vector<FitPatch>> photos{fitPatches(**chart, deviceKind(facts))};
-      auto fit = fitProfile(photos, {deviceKind(facts), facts.camera});
-      if (fit) return PhotoProfile{std::move(fit->profile), (*chart)->corners};
-      if (request.chart_use == ChartUse::Here) return fail(Code::NoProfile, within(fit.error()));
-      cautions.push_back({CautionCode::ChartNotUsed, within(fit.error())});
+      bool linear = false;
+      if (looksLinear(facts, request.encoding, (*chart)->fit) && !request.plain_sheet) {
+        std::vector<Caution> said;
+        auto again = Photo::open(facts.path, request.limits, Encoding::Linear);
+        if (again)
+          if (auto other = fitted(*again, {}, said); other && *other && clearlyLinear((*chart)->fit, (*other)->fit)) {
+            linear = true;
+            chart = std::move(other);
+            photo = std::move(*again);
+          }
+      }
+      if (auto said = aboutLinear("The photo", linear, request.encoding, photo.facts(), (*chart)->fit)) cautions.push_back(std::move(*said));
+      return PhotoProfile{std::move((*chart)->fit.profile), (*chart)->corners};
     }
   }
   if (request.profile) {

@@ -25,16 +25,21 @@ std::optional<Problem> wrong(const ProfileRequest& r) {
 Result<ProfileReport> Session::profile(const ProfileRequest& request, std::stop_token stop) const try {
   if (auto problem = wrong(request)) return std::unexpected(*problem);
   ProfileReport report;
+  const auto observer = readObserver(calib_);
+  if (!observer) return std::unexpected(observer.error());
   const auto reference = chartReferenceFor(request.chart_data, calib_, request.limits, report.cautions);
   if (!reference) return std::unexpected(reference.error());
   std::vector<std::vector<FitPatch>> photos;
   FitOptions options;
+  std::optional<Mat3> native;
+  bool linear = false;
   for (const std::filesystem::path& path : request.photos) {
     auto photo = Photo::open(path, request.limits, request.encoding);
     if (!photo) return std::unexpected(photo.error());
     const PhotoFacts& facts = photo->facts();
     if (!photos.empty() && (options.device != deviceKind(facts) || options.camera != facts.camera))
       return fail(Code::NoProfile, path.string() + " is by another camera, or of another kind of file, than " + request.photos.front().string());
+    if (photos.empty()) native = facts.native, linear = facts.linear;
     options.device = deviceKind(facts);
     options.camera = facts.camera;
     const auto chart = chartIn(*photo, {}, ChartUse::Here, request.chart, *reference, report.cautions);
@@ -49,7 +54,8 @@ Result<ProfileReport> Session::profile(const ProfileRequest& request, std::stop_
   const auto fit = fitProfile(photos, options);
   if (!fit) return fail(Code::NoProfile, within(fit.error()));
   report.loo_de00 = fit->profile.loo_de00;
-  report.health = profileHealth(*fit);
+  const PlanckianLocus locus(*observer);
+  report.health = profileHealth(*fit, {&locus, native, linear});
   if (report.health.health == Health::NotUsable) return report;
   if (!request.out.empty()) {
     if (const auto written = writeProfile(fit->profile, request.out); !written) return std::unexpected(written.error());

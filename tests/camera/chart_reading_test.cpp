@@ -237,5 +237,49 @@ TEST(ReadChart, OddInputsAreProblems) {
   EXPECT_FALSE(readChart(photo, {{10, 10}, 1, std::vector<std::uint8_t>(300)}, grids, {}));
 }
 
+/// A small chart at the left and a large one at the right; of the large one patches are covered, or not.
+std::expected<ChartReading, ChartRefusal> readTwo(int covered, bool small_too = false) {
+  static const Mat3 kSmall = fixtures::chartHomography({.turn = 5, .width = 0.28, .middle = {0.2, 0.5}}, kSize);
+  static const Mat3 kLarge = fixtures::chartHomography({.turn = -8, .tilt = 10, .width = 0.45, .middle = {0.7, 0.5}}, kSize);
+  ChartPicture picture{kSize, 8};
+  picture.lay(light(), kSmall);
+  picture.lay(light(), kLarge);
+  for (int k = 0; k < covered; ++k) picture.cover(part(kLarge, k + 0.1, 1.1, k + 0.9, 1.9), {0.5, 0.5, 0.5});
+  for (int k = 0; small_too && k < covered; ++k) picture.cover(part(kSmall, k + 0.1, 2.1, k + 0.9, 2.9), {0.5, 0.5, 0.5});
+  const auto codes = picture.codes(0.8, 1.5);
+  Photo photo = fixtures::photoOf(kSize, codes);
+  const std::array grids{ChartGrid{kSmall, 0.82}, ChartGrid{kLarge, 0.82}};
+  return readChart(photo, {kSize, 1, codes}, grids, reference());
+}
+
+TEST(ReadChart, OfTwoChartsTheLargerOneIsReadAndTheOtherIsNamed) {
+  const auto read = readTwo(0);
+  ASSERT_TRUE(read) << read.error().sentence;
+  EXPECT_GT(centre(read->corners).x, 0.5 * kSize.width);
+  ASSERT_EQ(read->others.size(), 1u);
+  EXPECT_LT(centre(read->others[0]).x, 0.3 * kSize.width);
+  EXPECT_TRUE(read->passed_over.empty());
+}
+
+TEST(ReadChart, WhereTheLargerOneIsSpoiltTheOtherIsReadAndItIsSaidWhy) {
+  const auto read = readTwo(3);
+  ASSERT_TRUE(read) << read.error().sentence;
+  EXPECT_LT(centre(read->corners).x, 0.3 * kSize.width);
+  ASSERT_EQ(read->others.size(), 1u);
+  EXPECT_GT(centre(read->others[0]).x, 0.5 * kSize.width);
+  EXPECT_NE(read->passed_over.find("covered or stained"), std::string::npos) << read->passed_over;
+}
+
+TEST(ReadChart, WhereBothAreSpoiltTheLargerOnesFaultIsNamed) {
+  expectRefused(readTwo(3, true), ChartFault::Hidden, "Three patches of the chart are covered or stained: orange, purplish blue and moderate red");
+}
+
+TEST(ReadChart, OneChartHasNoOthers) {
+  const auto read = Simple{}.read();
+  ASSERT_TRUE(read);
+  EXPECT_TRUE(read->others.empty());
+  EXPECT_TRUE(read->passed_over.empty());
+}
+
 }  // namespace
 }  // namespace huewright

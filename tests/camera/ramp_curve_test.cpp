@@ -105,6 +105,46 @@ TEST(RampCurve, DerivativeIsThatOfTheCurve) {
   }
 }
 
+TEST(RampCurve, KnotsAreSmoothAndRefusedWhereTheyTurnTheCurveRound) {
+  RampCurve c{RampCurve::Before::Nothing, 0.3, 1.2, -0.1, 0.02, 0.01, 0.9, {{-2, 0.03, 0}, {-1, -0.05, -0.03}, {0, 0.02, 0.04}, {1, 0.01, 0}}};
+  ASSERT_TRUE(c.isMonotone());
+  RampCurve cubic = c;
+  cubic.knots.clear();
+  for (const RampCurve::Knot& k : c.knots) {
+    const double v = 0.3 * std::exp(k.t);
+    if (v >= c.high) continue;
+    EXPECT_NEAR(std::log(c(v) / cubic(v)), k.more, 1e-12) << k.t;
+  }
+  for (const double v : {-0.05, 0.005, 0.011, 0.05, 0.2, 0.299, 0.31, 0.6, 0.95, 1.4}) {
+    const double h = 1e-6 * std::max(1e-3, std::abs(v));
+    EXPECT_NEAR((c(v + h) - c(v - h)) / (2 * h) / c.derivative(v), 1, 1e-5) << v;
+  }
+  auto falls = c;
+  falls.knots[1].more = -2;
+  EXPECT_FALSE(falls.isMonotone());
+  auto back = c;
+  back.knots[1].t = -2.5;
+  EXPECT_FALSE(back.isMonotone());
+}
+
+// A style that bends more sharply than a cubic: what is left of the greys is followed most of the way.
+TEST(RampCurve, KnotsFollowWhatACubicLeaves) {
+  const auto greys = ramp([](double y) { return styled(y, 0.5) * (y > 0.15 && y < 0.25 ? 0.93 : 1.0); });
+  const RampCurve c = fitRamp(Photos{greys}).curve;
+  ASSERT_FALSE(c.knots.empty());
+  RampCurve cubic = c;
+  cubic.knots.clear();
+  const auto spread = [&](const RampCurve& curve) {
+    double low = 1e300, high = -1e300;
+    for (const RampPoint& g : greys) {
+      const double off = std::log(curve(g.device[1]) / g.y);
+      low = std::min(low, off), high = std::max(high, off);
+    }
+    return high - low;
+  };
+  EXPECT_LT(spread(c), 0.5 * spread(cubic));
+}
+
 TEST(RampCurve, OneBadPatchDoesLittle) {
   auto greys = ramp([](double y) { return styled(y, 0.4); });
   const RampCurve clean = fitRamp(Photos{greys}).curve;

@@ -249,6 +249,13 @@ TEST(Raw, factsOfTheFile) {
     for (std::size_t c = 0; c < 3; ++c) EXPECT_NEAR((*facts.builtin)(r, c), want(r, c), 2e-4) << r << c;
   const Vec3 white = *facts.builtin * Vec3{1, 1, 1};
   for (std::size_t c = 0; c < 3; ++c) EXPECT_NEAR(white[c], kWhite<D50>[c], 1e-12);
+  // The other way: the file's matrix turned round, at some scale.
+  ASSERT_TRUE(facts.native);
+  Mat3 to_camera;
+  for (std::size_t i = 0; i < 9; ++i) to_camera(i / 3, i % 3) = kDngMatrix[i];
+  const Mat3 round = *facts.native * to_camera;
+  for (std::size_t r = 0; r < 3; ++r)
+    for (std::size_t c = 0; c < 3; ++c) EXPECT_NEAR(round(r, c) / round(1, 1), r == c ? 1 : 0, 5e-4) << r << c;
   EXPECT_FALSE(openBytes(folder, "y", dng(kSize, codes(kSize, slope)))->facts().exposure_time);
   EXPECT_FALSE(openBytes(folder, "j", jpeg(pattern({32, 32})))->facts().camera_rgb);
 }
@@ -303,6 +310,7 @@ TEST(Raw, withoutAMatrixThereIsNone) {
   auto photo = openBytes(folder, "x", dng(kSize, codes(kSize, slope), {.matrix = false}));
   ASSERT_TRUE(photo);
   EXPECT_FALSE(photo->facts().builtin);
+  EXPECT_FALSE(photo->facts().native);
   EXPECT_FALSE(photo->facts().tagged);
   EXPECT_FALSE(photo->facts().balance_doubtful);
   ASSERT_TRUE(photo->facts().balance);

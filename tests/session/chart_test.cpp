@@ -91,6 +91,73 @@ TEST(ChartUse, ASpoiltChartIsSaidAndNotUsed) {
   EXPECT_NE(r->reading.profile, ProfileKind::Chart);
 }
 
+/// Two photographs side by side as one, the first at the left.
+Taken sideBySide(const fixtures::TempDir& folder, const std::string& name, const hr::SceneSpec& left, const hr::SceneSpec& right) {
+  Taken shot = shoot(folder, name, left, 1);
+  const hr::Rendered other = hr::render(right, 2);
+  hr::Rendered& picture = shot.picture;
+  const Size one = picture.size;
+  std::vector<float> both;
+  const auto line = static_cast<std::ptrdiff_t>(3 * one.width);
+  for (int y = 0; y < one.height; ++y)
+    for (const hr::Rendered* half : {static_cast<const hr::Rendered*>(&picture), &other})
+      both.insert(both.end(), half->linear.begin() + y * line, half->linear.begin() + (y + 1) * line);
+  picture.linear = std::move(both);
+  picture.size = {2 * one.width, one.height};
+  hr::writePicture(shot.path, picture);
+  return shot;
+}
+
+std::string whichChart(const JudgeReport& r) {
+  for (const Caution& c : r.cautions)
+    if (c.code == CautionCode::OtherCharts) return sentence(c);
+  return {};
+}
+
+TEST(ChartUse, OfTwoChartsTheLargerOneIsUsedAndItIsSaidWhich) {
+  const fixtures::TempDir folder;
+  const auto session = Session::open(kCalib).value();
+  hr::SceneSpec smaller = chartScene();
+  smaller.chart->place = {760, 80, 280, 0, 0};
+  const Taken shot = sideBySide(folder, "two.jpg", chartScene(), smaller);
+  JudgeRequest request = handMarked(shot);
+  const auto r = session.judge(request);
+  ASSERT_TRUE(r) << sentence(r.error());
+  ASSERT_TRUE(r->chart);
+  EXPECT_LT(centre(*r->chart).x, 1200);
+  EXPECT_EQ(whichChart(*r), "Two charts are in the photo; the one at the left was used, as it is the larger. Cover what is not meant, or say which with --chart and its corners.");
+
+  const Taken turned = sideBySide(folder, "turned.jpg", smaller, chartScene());
+  request = handMarked(turned);
+  const auto other = session.judge(request);
+  ASSERT_TRUE(other) << sentence(other.error());
+  EXPECT_GT(centre(*other->chart).x, 1200);
+  EXPECT_NE(whichChart(*other).find("the one at the right was used"), std::string::npos) << whichChart(*other);
+
+  request.chart_use = ChartUse::Here;  // a person says which
+  request.chart = turned.picture.truth.chart->quad;
+  const auto marked = session.judge(request);
+  ASSERT_TRUE(marked) << sentence(marked.error());
+  EXPECT_LT(centre(*marked->chart).x, 1200);
+  EXPECT_TRUE(whichChart(*marked).empty());
+}
+
+TEST(ChartUse, OfTwoChartsOneThatIsSpoiltGivesWayToTheOther) {
+  const fixtures::TempDir folder;
+  hr::SceneSpec spoilt = chartScene(), smaller = chartScene();
+  hr::Cover cover;
+  cover.quad = Quad{{{{0.02, 0.05}, {0.4, 0.05}, {0.4, 0.3}, {0.02, 0.3}}}};
+  cover.y = 0.3;
+  spoilt.chart->covers.push_back(cover);
+  smaller.chart->place = {760, 80, 280, 0, 0};
+  const auto r = Session::open(kCalib)->judge(handMarked(sideBySide(folder, "two.jpg", spoilt, smaller)));
+  ASSERT_TRUE(r) << sentence(r.error());
+  ASSERT_TRUE(r->chart);
+  EXPECT_GT(centre(*r->chart).x, 1200);
+  EXPECT_EQ(r->reading.profile, ProfileKind::Chart);
+  EXPECT_NE(whichChart(*r).find("as a larger one is unfit: "), std::string::npos) << whichChart(*r);
+}
+
 TEST(ChartUse, ARawFileIsProfiledInItsOwnValues) {
   const fixtures::TempDir folder;
   hr::SceneSpec s = chartScene();

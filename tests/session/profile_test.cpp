@@ -1,8 +1,11 @@
-// Photographs of one real chart, profiled: where they are at hand.
+// What profile says of a chart: of real photographs, where they are at hand, and of the light in simulated raw files.
+#include <cmath>
 #include <filesystem>
 #include <gtest/gtest.h>
+#include <regex>
 
-#include "session/session.hpp"
+#include "colour/cct.hpp"
+#include "session/shots.hpp"
 
 namespace huewright {
 namespace {
@@ -36,6 +39,86 @@ TEST(ProfileOfRealPhotos, ARawFileOfAChart) {
   const auto r = Session::open(HUEWRIGHT_SOURCE_DIR "/calib")->profile(request);
   ASSERT_TRUE(r) << sentence(r.error());
   EXPECT_LT(*r->loo_de00, 3.0);
+}
+
+namespace hr = render;
+
+ProfileRequest rawChart(const fixtures::TempDir& folder, const std::string& light, char camera) {
+  hr::SceneSpec s;
+  s.size = {900, 700};
+  s.shop.lamp.light = light;
+  s.shop.camera.sensitivity = camera;
+  s.shop.camera.balance = hr::Balance::Daylight;  // the setting does not matter to raw values
+  s.shop.camera.exposure = 0.5;
+  s.panels[0].place = {20, 20, 120, 200, 0};
+  s.card.place = {160, 20, 120, 200, 0};
+  s.greys.clear();
+  s.chart = hr::ChartSpec{};
+  s.chart->place = {330, 150, 500, 0, 0};
+  ProfileRequest request;
+  request.photos = {folder.path() / (light + camera + ".dng")};
+  hr::writeDng(request.photos.front(), hr::renderRaw(s, 3));
+  return request;
+}
+
+std::string aboutTheLight(const ProfileReport& report) {
+  for (const std::string& s : report.health.sentences)
+    if (s.starts_with("The light was")) return s;
+  return {};
+}
+
+TEST(LightOfAProfile, RawFilesTellItsTemperatureWithinWhatIsSaid) {
+  const fixtures::TempDir folder;
+  const auto session = Session::open(kCalib).value();
+  struct Row {
+    const char* light;
+    double kelvin;  // CIE 15:2018 (from memory)
+    char camera;
+  };
+  for (const Row& r : {Row{"A", 2856, 'a'}, Row{"D50", 5003, 'b'}, Row{"D65", 6504, 'c'}, Row{"FL2", 4230, 'a'}, Row{"FL11", 4000, 'c'}, Row{"LED-B3", 4103, 'a'}}) {
+    const auto report = session.profile(rawChart(folder, r.light, r.camera));
+    ASSERT_TRUE(report) << r.light << sentence(report.error());
+    const std::string said = aboutTheLight(*report);
+    std::smatch found;
+    ASSERT_TRUE(std::regex_search(said, found, std::regex("about ([0-9]+) K \\(± ([0-9]+)\\)"))) << r.light << ": " << said;
+    EXPECT_LE(std::abs(std::stod(found[1]) - r.kelvin), std::stod(found[2])) << r.light << ": " << said;
+    EXPECT_LT(std::stod(found[2]), 0.18 * r.kelvin) << r.light << ": " << said;
+  }
+}
+
+TEST(LightOfAProfile, OneThatIsFarFromDaylightIsGreenish) {
+  const fixtures::TempDir folder;
+  const auto report = Session::open(kCalib)->profile(rawChart(folder, "FL5", 'a'));
+  ASSERT_TRUE(report);
+  EXPECT_NE(aboutTheLight(*report).find("greenish"), std::string::npos) << aboutTheLight(*report);
+}
+
+TEST(LightOfAProfile, APictureDoesNotTellItAndSaysWhy) {
+  const fixtures::TempDir folder;
+  hr::SceneSpec s;
+  s.size = {900, 700};
+  s.panels[0].place = {20, 20, 120, 200, 0};
+  s.card.place = {160, 20, 120, 200, 0};
+  s.greys.clear();
+  s.shop.camera.exposure = 0.7;
+  s.chart = hr::ChartSpec{};
+  s.chart->place = {330, 150, 500, 0, 0};
+  ProfileRequest request;
+  request.photos = {shoot(folder, "a.jpg", s).path};
+  const auto report = Session::open(kCalib)->profile(request);
+  ASSERT_TRUE(report) << sentence(report.error());
+  EXPECT_FALSE(report->health.light);
+  EXPECT_TRUE(aboutTheLight(*report).empty());
+  EXPECT_TRUE(std::ranges::any_of(report->health.sentences, [](const std::string& t) { return t.find("white balance is already applied") != std::string::npos; }));
+}
+
+TEST(LightOfAProfile, WithoutTheObserversDataThereIsNoProfile) {
+  const fixtures::TempDir folder;
+  std::filesystem::copy(kCalib, folder.path() / "calib", std::filesystem::copy_options::recursive);
+  std::filesystem::remove(folder.path() / "calib" / "observer-1931-2deg.csv");
+  const auto report = Session::open(folder.path() / "calib")->profile(rawChart(folder, "D65", 'a'));
+  ASSERT_FALSE(report);
+  EXPECT_EQ(report.error().code, Code::DataMissing);
 }
 
 }  // namespace
