@@ -37,7 +37,7 @@ constexpr std::array<Row, kCautionCount> kRows{{
     {CautionCode::GreysDisagree, "greys-disagree",
      "The grey patches differ in colour by {} %: two kinds of light fall on the set-up, or one patch is not neutral."},
     {CautionCode::GreyUnmeasured, "grey-unmeasured",
-     "The lightness of the grey patch was taken as {} without a measurement, so absolute colours may be off."},
+     "{}. Measure it once beside a colour chart with huewright grey, or say how light it is with --grey-y."},
     {CautionCode::PhotoUntagged, "photo-untagged", "The photo does not say what its colours mean; sRGB was assumed. Use the camera's own file."},
     {CautionCode::CameraDataMissing, "camera-data-missing",
      "The camera's own data is gone: the photo was probably re-saved by a messenger or an editor. Ask for the original file."},
@@ -83,6 +83,11 @@ constexpr std::array<Row, kCautionCount> kRows{{
      "The photos scatter by ΔE00 {}, more than photos of one set-up do. Check that nothing but the camera moved, and that the light stayed."},
     {CautionCode::OneAngle, "one-angle",
      "{} looks metallic, and it was judged at one angle only. Tilt panel and card together, photograph them again, and add that photo with --flop."},
+    {CautionCode::ValuesLinear, "values-linear",
+     "{} holds values proportional to light, as the chart's greys show, and not sRGB; it was read as linear. Say --encoding srgb if that is wrong."},
+    {CautionCode::ValuesLinearTold, "values-linear-told",
+     "{} was read as sRGB as told, but the chart's greys show values proportional to light. Say --encoding linear, or leave it out."},
+    {CautionCode::OtherCharts, "other-charts", "{}. Cover what is not meant, or say which with --chart and its corners."},
 }};
 
 constexpr bool inOrder() {

@@ -47,8 +47,11 @@ enum class CautionCode {
   PhotoLeftOut,
   PhotosDisagree,
   OneAngle,
+  ValuesLinear,
+  ValuesLinearTold,
+  OtherCharts,
 };
-inline constexpr std::size_t kCautionCount = static_cast<std::size_t>(CautionCode::OneAngle) + 1;
+inline constexpr std::size_t kCautionCount = static_cast<std::size_t>(CautionCode::OtherCharts) + 1;
 
 struct Caution {
   CautionCode code{};

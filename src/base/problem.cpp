@@ -36,6 +36,7 @@ constexpr std::array<Row, kCodeCount> kRows{{
      "No card was given. Say where the wanted colour is with --card X,Y,WIDTH,HEIGHT, or give its numbers with --card-lab L,a,b."},
     {Code::TwoCards, "two-cards", kUse, "Both --card and --card-lab were given. Keep one of the two."},
     {Code::NoPhoto, "no-photo", kUse, "No photo was given. Name the picture file to judge."},
+    {Code::NoGrey, "no-grey", kUse, "No grey patch was given. Say where it lies beside the chart with --grey X,Y,WIDTH,HEIGHT."},
     {Code::FileThere, "file-there", kUse, "\"{}\" is there already and was left as it is. Choose another name, or move it away first."},
 
     {Code::FileMissing, "file-missing", kInput, "There is no file \"{}\". Check the name and the folder."},
@@ -67,6 +68,9 @@ constexpr std::array<Row, kCodeCount> kRows{{
     {Code::RegionAllMasked, "region-all-masked", kInput,
      "{} is glare, shadow or dirt almost everywhere: no colour could be read. Turn it or the lamp and photograph again."},
     {Code::GreyUnusable, "grey-unusable", kInput, "{}. Put a neutral grey patch in even light and photograph again."},
+    {Code::GreyUnfit, "grey-unfit", kInput, "The grey patch was not kept: {}."},
+    {Code::KeptGreyUnusable, "kept-grey-unusable", kInput,
+     "The kept grey cannot be used: {}. Measure the patch again with huewright grey, or judge without it by --grey-from none."},
     {Code::MatNotFound, "mat-not-found", kInput,
      "No mat was found in the photo. Keep its markers in the picture, or say where things are with --panel and --card."},
     {Code::MatMarkers, "mat-markers", kInput,
@@ -102,6 +106,9 @@ constexpr std::array<Row, kCodeCount> kRows{{
     {Code::Internal, "internal", kFault, "Huewright made a mistake of its own ({}). Nothing was changed; please report it."},
 
     {Code::WriteFailed, "write-failed", kMachine, "\"{}\" could not be written; nothing was left half written. Check the folder and the free space."},
+    {Code::RemoveFailed, "remove-failed", kMachine, "\"{}\" could not be removed. Check the permissions of its folder."},
+    {Code::NoUserFolder, "no-user-folder", kMachine,
+     "There is no place for what is kept: neither XDG_DATA_HOME nor HOME names a folder. Set one of them, or name a file with --out."},
     {Code::DataMissing, "data-missing", kMachine, "The data file \"{}\" is missing or damaged. Install Huewright again."},
     {Code::OutOfMemory, "out-of-memory", kMachine, "There is not enough memory for {}. Close other programs or use a smaller picture."},
     {Code::Stopped, "stopped", kMachine, "Stopped before it was done; nothing was changed."},

@@ -24,6 +24,7 @@ enum class Code {
   NoCard,
   TwoCards,
   NoPhoto,
+  NoGrey,
   FileThere,
   // The input cannot be used. Exit code 3.
   FileMissing,
@@ -48,6 +49,8 @@ enum class Code {
   RegionsOverlap,
   RegionAllMasked,
   GreyUnusable,
+  GreyUnfit,
+  KeptGreyUnusable,
   MatNotFound,
   MatMarkers,
   MatMirrored,
@@ -71,6 +74,8 @@ enum class Code {
   Internal,
   // Disk, data or machine. Exit code 5.
   WriteFailed,
+  RemoveFailed,
+  NoUserFolder,
   DataMissing,
   OutOfMemory,
   Stopped,

@@ -16,7 +16,13 @@ constexpr double kLine = 0.15;      // greys whose spread across is under this s
 Mat3 xyzByLogGain(const Vec3& corrected_xyz) { return kFromSharp * Mat3::diagonal(kBradford * corrected_xyz); }
 
 Result<Light> Light::fromGreys(std::span<const Patch> greys, double grey_y, std::optional<LightMap> map) {
+  const Vec3 neutral = grey_y * kWhite<D50>;
+  return fromGreys(greys, Xyz<D50>{neutral[0], neutral[1], neutral[2]}, std::move(map));
+}
+
+Result<Light> Light::fromGreys(std::span<const Patch> greys, const Xyz<D50>& colour, std::optional<LightMap> map) {
   Light light;
+  const Vec3 truth = kBradford * toVec(colour);
   light.map_ = std::move(map);
   for (std::size_t i = 0; i < greys.size(); ++i) {
     const Patch& grey = greys[i];
@@ -25,9 +31,8 @@ Result<Light> Light::fromGreys(std::span<const Patch> greys, double grey_y, std:
     if (grey.clipped_top > 0.5) return fail(Code::GreyUnusable, name + " is burnt out in the photo");
     const Vec3 sharp = kBradford * toVec(grey.mean);
     if (*std::ranges::min_element(sharp) < kDarkest) return fail(Code::GreyUnusable, name + " is black in the photo");
-    const Vec3 white = kBradford * kWhite<D50>;
     Vec3 log_gain;
-    for (std::size_t k = 0; k < 3; ++k) log_gain[k] = std::log(grey_y * white[k] / sharp[k]);
+    for (std::size_t k = 0; k < 3; ++k) log_gain[k] = std::log(truth[k] / sharp[k]);
     const Mat3 by_xyz = Mat3::diagonal({-1 / sharp[0], -1 / sharp[1], -1 / sharp[2]}) * kBradford;
     light.places_.push_back(grey.centre);
     light.log_gains_.push_back(log_gain);

@@ -32,6 +32,9 @@ class Light {
   /// map: of plain paper in the same photo, or in another one of the same set-up; absent: none.
   static Result<Light> fromGreys(std::span<const Patch> greys, double grey_y, std::optional<LightMap> map = {});
 
+  /// The same for greys that are not quite neutral: their true colour.
+  static Result<Light> fromGreys(std::span<const Patch> greys, const Xyz<D50>& grey, std::optional<LightMap> map = {});
+
   /// No grey, but white paper in the photo itself: it sets the level as well, as if it were a white of luminance factor paper_y, 0..1.
   static Light fromPaper(LightMap map, double paper_y);
 

@@ -23,7 +23,9 @@ constexpr OptionRow kChartDataRow{"The camera", "--chart-data", "FILE", Takes::O
               "Measured values of your own chart, of any grid, as a CGATS.17 text file (see docs/chart-data.md). Without it the published values are used."};
 constexpr OptionRow kProfileRow{"The camera", "--profile", "FILE", Takes::OneValue, "", "A camera profile made by huewright profile, for photos without a chart."};
 constexpr OptionRow kGreyYRow{"What is known", "--grey-y", "Y", Takes::OneValue, "",
-              "How light the grey patch is, as a share of white: 0.18 for an 18 % grey. Without it 0.18 is assumed and said."};
+              "How light the grey patch is, as a share of white: 0.18 for an 18 % neutral grey. It comes before a kept grey; with neither, 0.18 is assumed and said."};
+constexpr OptionRow kGreyFromRow{"What is known", "--grey-from", "FILE|none", Takes::OneValue, "",
+              "A grey patch measured by huewright grey and kept elsewhere, or none to leave out the one that is kept. Without it the kept one is used, if there is one."};
 constexpr OptionRow kCardKindRow{"What is known", "--card-kind", "KIND", Takes::OneValue, "same similar printed other unknown",
               "What the card is made of, compared with the panel. Other pigments may match in one light and part in another, so anything "
               "but \"same\" widens the answer. Without it: unknown."};
@@ -69,6 +71,7 @@ constexpr std::array kJudge{
     kChartDataRow,
     kProfileRow,
     kGreyYRow,
+    kGreyFromRow,
     OptionRow{"What is known", "--mix", "STRONG:WEAK", Takes::RepeatedValue, "",
               "The panel's parts of strong and weak tint, such as 1:3. Give it once for all panels or once for each."},
     OptionRow{"What is known", "--coats", "N", Takes::OneValue, "", "How many coats the panel has; halves are allowed."},
@@ -95,6 +98,7 @@ constexpr std::array kMap{
     kChartDataRow,
     kProfileRow,
     kGreyYRow,
+    kGreyFromRow,
     kCardKindRow,
     kEncodingRow,
     kToleranceRow,
@@ -109,6 +113,18 @@ constexpr std::array kProfile{
     kChartDataRow,
     OptionRow{"The camera", "--encoding", "WORD", Takes::OneValue, "auto linear srgb",
               "What the pictures' numbers mean. Without it the profile in the file is obeyed, or sRGB assumed."},
+};
+
+constexpr std::array kGrey{
+    OptionRow{"Where things are in the photo", "--grey", "Q", Takes::OneValue, "", "Your grey patch, beside the chart and flat in its plane."},
+    OptionRow{"The camera", "--chart", "auto|Q", Takes::OneValue, "",
+              "A 24-patch colour-rendition chart in the photo: looked for without this option, or where the outer corners of its "
+              "four corner patches are."},
+    kChartDataRow,
+    kEncodingRow,
+    OptionRow{"What is kept", "--out", "FILE.json", Takes::OneValue, "", "Keep it in this file instead; judge and map take it with --grey-from FILE.json."},
+    OptionRow{"What is kept", "--show", "", Takes::Nothing, "", "Say which grey is kept, and what it was measured from."},
+    OptionRow{"What is kept", "--forget", "", Takes::Nothing, "", "Remove it."},
 };
 
 constexpr std::array kMat{
@@ -142,6 +158,11 @@ constexpr std::array kCommands{
                "Finds the 24-patch colour-rendition chart in each photo, fits the way from the camera's values to colours, and says in sentences how far that can "
                "be relied on and what to do. Several photos by one camera in one light are fitted together. A raw file gives the best profile.",
                kProfile, "huewright profile chart.dng --out camera.json"},
+    CommandRow{"grey", "PHOTO", "measures your own grey patch beside a chart, once, and keeps it",
+               "Measures a grey patch against the greys of a 24-patch colour-rendition chart beside it, says how light and how neutral it is and whether it is fit for a grey, and "
+               "keeps that for all later photos: judge and map then take every grey in a photo for this patch, instead of a neutral of assumed lightness.\n\n"
+               "Lay the patch close beside the chart, flat, in even light, and photograph both from straight above. A raw file is best.",
+               kGrey, "huewright grey chart.dng --grey 620,180,110,110"},
     CommandRow{"mat", "OUT.pdf", "a sheet to print: places for panel, card and grey, and markers",
                "Writes a sheet to print: windows for up to four panels, the card and grey patches, side by side across the light, with markers round "
                "them, an arrow to the lamp and the rules for a good photo. Its blank paper shows how even the light is.\n\n"

@@ -129,7 +129,7 @@ std::string manPage(std::string_view version) {
     out += ".SS Example\n.EX\n" + roff(command.example) + "\n.EE\n";
   }
   out += ".SH \"EXIT STATUS\"\n.EX\n" + roff(exitCodesText()) + "\n.EE\n.SH ENVIRONMENT\n.TP\n.B HUEWRIGHT_DATA\nThe folder of the program's data "
-         "files, when it is not beside the program.\n.SH \"TAKE CARE\"\n" + roff(safetyText()) + "\n";
+         "files, when it is not beside the program.\n.TP\n.B XDG_DATA_HOME\nWhere the grey patch is kept, in a folder huewright; without it in ~/.local/share.\n.SH \"TAKE CARE\"\n" + roff(safetyText()) + "\n";
   return out;
 }
 

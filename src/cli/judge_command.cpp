@@ -195,6 +195,8 @@ Result<JudgeRequest> judgeRequest(const Arguments& arguments, const Standards& s
              [&](std::size_t i) { request.card_kind = static_cast<CardKind>(i); })})
     if (problem) return std::unexpected(*problem);
 
+  if (const std::string* from = arguments.value("--grey-from"); from && *from != "none" && request.grey_y)
+    return fail(Code::BadChoice, "Give --grey-y or --grey-from, not both");
   auto chart = chartWords(arguments);
   if (!chart) return std::unexpected(chart.error());
   request.chart_use = chart->use;
@@ -238,6 +240,7 @@ std::string judgeText(const JudgeReport& report, bool explain, bool blocks) {
   for (const std::string& name : report.names) width = std::max(width, name.size() + 4);
   for (std::size_t i = 0; i < panels; ++i) out += colourLine(report.names[i], width, reading.panels[i], false, blocks);
   out += colourLine("card", width, reading.card, !reading.card_in_photo, blocks);
+  if (const auto& kept = reading.grey.colour) out += colourLine("kept grey", width, {kept->lab, kept->lab_sd, {}}, false, blocks);
 
   out += viewText(report.also, "In the second light", report.main, kWidth);
   out += viewText(report.flop, "On the flop", report.main, kWidth);

@@ -4,6 +4,7 @@
 
 #include "cli/arguments.hpp"
 #include "cli/command_table.hpp"
+#include "cli/grey_command.hpp"
 #include "cli/help.hpp"
 #include "cli/judge_command.hpp"
 #include "cli/map_command.hpp"
@@ -12,6 +13,7 @@
 #include "session/data_folder.hpp"
 #include "session/report_json.hpp"
 #include "session/session.hpp"
+#include "session/user_data.hpp"
 
 namespace huewright {
 namespace {
@@ -23,8 +25,9 @@ Outcome judge(const Arguments& arguments, bool blocks) {
   if (!calib) return wentWrong(calib.error());
   const auto session = Session::open(*calib);
   if (!session) return wentWrong(session.error());
-  const auto request = judgeRequest(arguments, session->standards());
+  auto request = judgeRequest(arguments, session->standards());
   if (!request) return wentWrong(request.error());
+  request->grey = greyFrom(arguments, keptGreyPath());
   const auto report = session->judge(*request);
   if (!report) return wentWrong(report.error());
   Outcome outcome;
@@ -49,11 +52,44 @@ Outcome map(const Arguments& arguments) {
   if (!calib) return wentWrong(calib.error());
   const auto session = Session::open(*calib);
   if (!session) return wentWrong(session.error());
-  const auto request = mapRequest(arguments, session->standards());
+  auto request = mapRequest(arguments, session->standards());
   if (!request) return wentWrong(request.error());
+  request->judge.grey = greyFrom(arguments, keptGreyPath());
   const auto report = session->map(*request);
   if (!report) return wentWrong(report.error());
   return {0, mapText(*request, *report), {}};
+}
+
+Outcome keptGrey(GreyWish wish) {
+  const auto path = keptGreyPath();
+  if (!path) return wentWrong(path.error());
+  if (wish == GreyWish::Forget) {
+    const auto was_there = forgetGrey(*path);
+    if (!was_there) return wentWrong(was_there.error());
+    return {0, *was_there ? "The kept grey patch is forgotten.\n" : noGreyText(), {}};
+  }
+  if (!greyFrom({}, path)) return {0, noGreyText(), {}};
+  const auto grey = readKeptGrey(*path);
+  if (!grey) return wentWrong(grey.error());
+  return {0, keptGreyText(*grey, *path), {}};
+}
+
+Outcome grey(const Arguments& arguments) {
+  const auto wish = greyWish(arguments);
+  if (!wish) return wentWrong(wish.error());
+  if (*wish != GreyWish::Measure) return keptGrey(*wish);
+  auto request = greyRequest(arguments);
+  if (!request) return wentWrong(request.error());
+  if (!arguments.has("--out")) {
+    const auto path = keptGreyPath();
+    if (!path) return wentWrong(path.error());
+    request->out = *path;
+  }
+  const auto calib = findCalib();
+  if (!calib) return wentWrong(calib.error());
+  const auto report = measureGrey(*request, *calib);
+  if (!report) return wentWrong(report.error());
+  return {0, greyText(*request, *report, arguments.has("--out")), {}};
 }
 
 Outcome profile(const Arguments& arguments) {
@@ -88,6 +124,7 @@ Outcome run(const std::vector<std::string>& words, bool blocks) {
   if (arguments->command == "mat") return mat(*arguments);
   if (arguments->command == "profile") return profile(*arguments);
   if (arguments->command == "map") return map(*arguments);
+  if (arguments->command == "grey") return grey(*arguments);
   return judge(*arguments, blocks);
 }
 

@@ -18,6 +18,7 @@ constexpr std::array<Row, kPartCount> kRows{{
     {Part::GreyNoise, Cause::Grey, Origin::Photo, "grey_noise", "texture and noise of the grey"},
     {Part::GreyValue, Cause::Grey, Origin::Judgement, "grey_value", "the grey's own lightness"},
     {Part::GreyTint, Cause::Grey, Origin::Judgement, "grey_tint", "the grey's own tint"},
+    {Part::GreyKept, Cause::Grey, Origin::Chart, "grey_kept", "the kept grey's own colour"},
     {Part::LightLevel, Cause::Light, Origin::Simulation, "light_level", "small unevenness of the light"},
     {Part::LightCourse, Cause::Light, Origin::Photo, "light_course", "course of the light over the white paper"},
     {Part::LightAngle, Cause::Light, Origin::Photo, "light_angle", "fall-off and angle of flake, by the slopes in panel and card"},

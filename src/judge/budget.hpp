@@ -20,6 +20,7 @@ enum class Part {
   GreyNoise,      ///< texture and noise of the grey patches
   GreyValue,      ///< the grey's own lightness
   GreyTint,       ///< the grey's own colour
+  GreyKept,       ///< the grey's own colour, as it was measured beside a chart
   LightLevel,     ///< small-scale unevenness that nothing shows
   LightCourse,    ///< what the map of the light, from white paper, leaves open between two places
   LightAngle,     ///< what the slopes inside panel and card leave open: fall-off and angle of flake

@@ -86,7 +86,7 @@ Result<Light> lightOf(Samples& samples, const MeasureOptions& options) {
     }
   std::vector<Patch> greys;
   for (const Named& grey : samples.greys) greys.push_back(grey.patch);
-  if (!greys.empty() || !map) return Light::fromGreys(greys, options.grey_y.value_or(kAssumedGreyY), std::move(map));
+  if (!greys.empty() || !map) return Light::fromGreys(greys, greyColour(options), std::move(map));
   if (!options.sheet) return Light::fromPaper(std::move(*map), kPaperY);
   return Light::evenedTo(std::move(*map), samples.coloured.back().patch.centre);
 }

@@ -5,6 +5,7 @@
 #include <functional>
 #include <numbers>
 
+#include "colour/adapt.hpp"
 #include "colour/rgb.hpp"
 
 namespace huewright {
@@ -12,7 +13,7 @@ namespace {
 
 // One standard deviation of each cause. All were set on the simulated scenes of tests/support, then checked on fresh seeds
 // (tests/figures.sh); none is a published constant.
-constexpr double kGreyMeasured = 0.02, kGreyAssumed = 0.15;  // relative luminance of the grey patch
+constexpr double kGreyMeasured = kChartLevel, kGreyAssumed = 0.15;  // relative luminance of the grey patch
 constexpr double kGreyTint = 0.007;                          // relative, per sharpened channel: a grey is never quite neutral
 constexpr double kBrightness = 0.003, kBrightnessAlone = 0.02;  // relative, per region; without a card in the photo
 constexpr double kDriftOneGrey = 0.0015, kDriftTwoGreys = 0.001, kDriftNoGrey = 0.003;  // relative, per sharpened channel and region
@@ -79,6 +80,18 @@ void addTexture(Maker& maker) {
   }
 }
 
+/// What is not known of a grey that was measured, axis by axis: each makes all colours lighter or tints them.
+void addKnownGrey(Maker& maker, const KnownGrey& grey, bool level_only) {
+  const Vec3 sharp = kBradford * toVec(toXyz(grey.lab));
+  for (std::size_t axis = 0; axis < (level_only ? 1U : 3U); ++axis) {
+    Vec3 lab = toVec(grey.lab);
+    lab[axis] += grey.lab_sd[axis];
+    const Vec3 moved = kBradford * toVec(toXyz(Lab<D50>{lab[0], lab[1], lab[2]}));
+    const Mat3 by = inverse(kBradford) * Mat3::diagonal({moved[0] / sharp[0], moved[1] / sharp[1], moved[2] / sharp[2]}) * kBradford;
+    maker.shared(Part::GreyKept, [=](const Vec3& xyz) { return by * xyz; });
+  }
+}
+
 void addGrey(Maker& maker, const Light& light, const Circumstances& at) {
   for (std::size_t g = 0; g < light.greys(); ++g)
     for (const Vec3& shift : principal(light.covariance(g))) {
@@ -89,8 +102,13 @@ void addGrey(Maker& maker, const Light& light, const Circumstances& at) {
       }
       maker.made.push_back(std::move(influence));
     }
-  const double level = light.greys() > 0 && at.grey_measured ? kGreyMeasured : kGreyAssumed;  // papers differ as widely
-  maker.shared(Part::GreyValue, [=](const Vec3& xyz) { return (1 + level) * xyz; });
+  if (at.grey) {
+    addKnownGrey(maker, *at.grey, at.tint_by_chart);
+    if (!at.tint_by_chart) return;
+  } else {
+    const double level = light.greys() > 0 && at.grey_measured ? kGreyMeasured : kGreyAssumed;  // papers differ as widely
+    maker.shared(Part::GreyValue, [=](const Vec3& xyz) { return (1 + level) * xyz; });
+  }
   for (std::size_t k = 0; k < 3; ++k)
     maker.shared(Part::GreyTint, [=, &light](const Vec3& xyz) {
       Vec3 shift{};

@@ -20,7 +20,9 @@ struct Measured {
 struct Circumstances {
   bool linear = false;        ///< stored codes are proportional to light: no tone curve of the camera's taste
   bool tagged = true;
-  bool grey_measured = false; ///< --grey-y was given
+  bool grey_measured = false; ///< --grey-y was given, or the grey measured, or a chart sets the level
+  std::optional<KnownGrey> grey{}; ///< as measured beside a chart, where it sets the level
+  bool tint_by_chart = false;      ///< a chart in the photo sets the tint
   std::vector<double> slopes_sd{}; ///< per panel, standard deviation of its brightness against the card's, as the slopes leave it; empty: nothing to compare with
   std::vector<double> course_sd{}; ///< the same as the map of the light leaves it; zero without one
   std::vector<double> shade_sd{};  ///< per colour, relative: what a shadow on it leaves unknown of its brightness

@@ -73,7 +73,11 @@ void cautionLight(const Samples& samples, const Light& light, const MeasureOptio
   if (light.paperIsGrey()) out.push_back({CautionCode::PaperAsGrey, {}});
   else if (light.greys() == 0) out.push_back({CautionCode::LightNotCorrected, "No grey patch was given"});
   else if (light.greys() == 1 && card_in_photo && !light.map()) out.push_back({CautionCode::LightNotCorrected, "There is one grey patch"});
-  if (light.greys() > 0 && !options.grey_y) out.push_back({CautionCode::GreyUnmeasured, "0.18"});
+  if (light.greys() > 0 && !at.grey_measured)
+    out.push_back({CautionCode::GreyUnmeasured,
+                   options.card_lab ? "The card is given as numbers, and the grey patch that must carry them into the photo was never measured: it was taken as a neutral "
+                                      "of lightness 0.18, and the verdict is only as good as that"
+                                    : "The lightness of the grey patch was taken as 0.18 without a measurement, so absolute colours may be off"});
 }
 
 void cautionProfile(const Samples& samples, const CameraProfile& profile, const ThroughProfile& through, std::vector<Caution>& out) {

@@ -35,6 +35,12 @@ std::string_view lightFromName(LightFrom from) {
   return kNames[static_cast<std::size_t>(from)];
 }
 
+Xyz<D50> greyColour(const MeasureOptions& options) {
+  if (options.grey && !options.grey_y) return toXyz(options.grey->lab);
+  const Vec3 neutral = options.grey_y.value_or(kAssumedGreyY) * kWhite<D50>;
+  return {neutral[0], neutral[1], neutral[2]};
+}
+
 Result<Reading> measure(Photo& photo, const Scene& scene, const CameraProfile& profile, const MeasureOptions& options) {
   if (scene.regions.panels.empty()) return fail(Code::NoPanel);
   if (!scene.regions.card && !options.card_lab) return fail(Code::NoCard);
@@ -42,10 +48,13 @@ Result<Reading> measure(Photo& photo, const Scene& scene, const CameraProfile& p
   if (!samples) return std::unexpected(samples.error());
   ThroughProfile through;
   if (profile.map)
-    through = carryThrough(*profile.map, profile.kind == ProfileKind::Chart, photo.facts(), options.grey_y.value_or(kAssumedGreyY), *samples);
+    through = carryThrough(*profile.map, profile.kind == ProfileKind::Chart, photo.facts(), greyColour(options), *samples);
   auto light = lightOf(*samples, options);
   if (!light) return std::unexpected(light.error());
-  if (profile.kind == ProfileKind::Chart) light->keepLevel(options.grey_y.has_value());
+  const bool chart = profile.kind == ProfileKind::Chart;
+  const bool kept = options.grey && !options.grey_y && light->greys() > 0;
+  const bool level_by_greys = options.grey_y || (kept && luminanceSd(*options.grey) < kChartLevel * luminanceOf(*options.grey));
+  if (chart) light->keepLevel(level_by_greys);
 
   Reading reading;
   reading.profile = profile.kind;
@@ -59,8 +68,10 @@ Result<Reading> measure(Photo& photo, const Scene& scene, const CameraProfile& p
   at.tagged = photo.facts().tagged;
   at.rounding = photo.facts().rounding;
   at.subsampled = photo.facts().chroma_subsampled;
-  at.grey_measured = options.grey_y.has_value() || profile.kind == ProfileKind::Chart;
-  at.pivot_y = options.grey_y.value_or(kAssumedGreyY);
+  at.grey_measured = options.grey_y || kept || chart;
+  if (kept && (!chart || level_by_greys)) at.grey = options.grey;
+  at.tint_by_chart = chart;
+  at.pivot_y = greyColour(options).Y;
   at.card_gloss = options.card_gloss;
   if (profile.map) {
     at.map = &*profile.map;
@@ -93,6 +104,9 @@ Result<Reading> measure(Photo& photo, const Scene& scene, const CameraProfile& p
 
   for (const Named& grey : samples->greys) reading.grey_grain = std::max(reading.grey_grain, grey.patch.grain);
   reading.light_from = options.sheet ? LightFrom::Sheet : light->map() ? LightFrom::Paper : light->greys() > 0 ? LightFrom::Greys : LightFrom::Nothing;
+  if (light->greys() > 0)
+    reading.grey.from = chart && !level_by_greys ? GreyFrom::Chart : options.grey_y ? GreyFrom::Told : kept ? GreyFrom::Kept : GreyFrom::Assumed;
+  if (reading.grey.from == GreyFrom::Kept) reading.grey.colour = options.grey;
   if (light->map()) reading.paper_residual = light->map()->residual();
   reading.light = *light;
   reading.map = profile.map;

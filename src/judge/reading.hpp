@@ -10,6 +10,7 @@
 #include "camera/patch.hpp"
 #include "camera/profile.hpp"
 #include "judge/budget.hpp"
+#include "judge/known_grey.hpp"
 #include "photo/photo.hpp"
 #include "scene/scene.hpp"
 
@@ -54,6 +55,7 @@ struct Reading {
   std::vector<Caution> cautions;
   double grey_grain = 0;               ///< the largest of the greys' Patch::grain
   LightFrom light_from = LightFrom::Nothing;
+  GreyUsed grey{};                     ///< what the greys' own colour was taken from
   std::optional<double> paper_residual;///< relative, of the light map: what its smooth surface leaves of the paper
   std::optional<double> veil;          ///< share of white that a black chip showed and that was taken off
   ProfileKind profile = ProfileKind::None;
@@ -75,7 +77,11 @@ struct MeasureOptions {
   std::optional<LightMap> sheet{};     ///< from a photo of a plain sheet in the same set-up; else the scene's own paper is used
   bool by_slopes = true;               ///< even out what the slopes inside panel and card tell; not for one of a pair that cancels it
   Gloss card_gloss = Gloss::Unsure;    ///< whether the card mirrors the room as the panel does; matters with a black chip only
+  std::optional<KnownGrey> grey{};     ///< as measured beside a chart, for all greys in the photo; grey_y comes before it
 };
+
+/// The greys' true colour as the options have it: a neutral of grey_y, else the measured grey, else a neutral of kAssumedGreyY.
+Xyz<D50> greyColour(const MeasureOptions& options);
 
 inline constexpr double kAssumedGreyY = 0.18;
 inline constexpr double kPaperY = 0.83;   ///< luminance factor of white printing paper; 0.78 to 0.90 (from memory)

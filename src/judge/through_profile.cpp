@@ -50,17 +50,19 @@ struct Way {
 
 }  // namespace
 
-ThroughProfile carryThrough(const ColourMap& map, bool same_photo, const PhotoFacts& facts, double grey_y, Samples& samples) {
+ThroughProfile carryThrough(const ColourMap& map, bool same_photo, const PhotoFacts& facts, const Xyz<D50>& grey_colour, Samples& samples) {
   ThroughProfile through;
   Way way{map, inverse(deviceToXyz(facts))};
   if (!same_photo && !samples.greys.empty()) {
     Vec3 log_gain{};
     const auto n = static_cast<double>(samples.greys.size());
+    const Mat3 to_balanced = inverse(map.matrix);
+    const Vec3 tinted = to_balanced * toVec(grey_colour), neutral = to_balanced * (grey_colour.Y * kWhite<D50>);
     for (const Named& grey : samples.greys) {
       Vec3 device = way.device(grey.patch.mean);
       for (double& v : device) v = std::max(v, 1e-6);
-      const Vec3 gain = map.gainFor(device, grey_y);
-      for (std::size_t k = 0; k < 3; ++k) log_gain[k] += std::log(std::max(gain[k], 1e-9)) / n;
+      const Vec3 gain = map.gainFor(device, grey_colour.Y);
+      for (std::size_t k = 0; k < 3; ++k) log_gain[k] += std::log(std::max(gain[k] * tinted[k] / neutral[k], 1e-9)) / n;
     }
     for (std::size_t k = 0; k < 3; ++k) way.gain[k] = std::exp(log_gain[k]);
     const auto [low, high] = std::ranges::minmax(log_gain);

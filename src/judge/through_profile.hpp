@@ -20,7 +20,7 @@ struct ThroughProfile {
 
 /// Replaces every patch and paper spot by its colour through the map: means, covariances, slopes. A stored profile is brought to the photo by its
 /// greys (their mean gain), a chart's own needs none. In: samples in XYZ (D50) as xyzPixels gives them; the map's device kind must be the photo's.
-/// grey_y: luminance factor of the greys.
-ThroughProfile carryThrough(const ColourMap& map, bool same_photo, const PhotoFacts& facts, double grey_y, Samples& samples);
+/// grey: the greys' true colour; it counts as near neutral, where the map's matrix tells its tint in device values.
+ThroughProfile carryThrough(const ColourMap& map, bool same_photo, const PhotoFacts& facts, const Xyz<D50>& grey, Samples& samples);
 
 }  // namespace huewright

@@ -63,9 +63,13 @@ ExifTraces tracesOf(const ExifData& data) {
   ExifTraces traces;
   traces.present = data.ifd[EXIF_IFD_0]->count > 0 || data.ifd[EXIF_IFD_EXIF]->count > 0;
   traces.exposure = find(data, EXIF_IFD_EXIF, EXIF_TAG_EXPOSURE_TIME) != nullptr;
-  const auto taken = timeOf(textOf(find(data, EXIF_IFD_EXIF, EXIF_TAG_DATE_TIME_ORIGINAL)));
+  const std::string taken_text = textOf(find(data, EXIF_IFD_EXIF, EXIF_TAG_DATE_TIME_ORIGINAL));
+  const auto taken = timeOf(taken_text);
   const auto changed = timeOf(textOf(find(data, EXIF_IFD_0, EXIF_TAG_DATE_TIME)));
   traces.changed_later = taken && changed && *changed - *taken > std::chrono::minutes(1);
+  if (taken) traces.day = taken_text.substr(0, 4) + "-" + taken_text.substr(5, 2) + "-" + taken_text.substr(8, 2);
+  traces.camera = textOf(find(data, EXIF_IFD_0, EXIF_TAG_MAKE));
+  if (const std::string model = textOf(find(data, EXIF_IFD_0, EXIF_TAG_MODEL)); !model.empty()) traces.camera += (traces.camera.empty() ? "" : " ") + model;
   const Size told{wholeOf(find(data, EXIF_IFD_EXIF, EXIF_TAG_PIXEL_X_DIMENSION), order),
                   wholeOf(find(data, EXIF_IFD_EXIF, EXIF_TAG_PIXEL_Y_DIMENSION), order)};
   if (told.width > 0 && told.height > 0) traces.told_size = told;

@@ -2,18 +2,21 @@
 #pragma once
 
 #include <optional>
+#include <string>
 
 #include "photo/geometry.hpp"
 
 namespace huewright {
 
-/// What EXIF data tells beside the camera's name.
+/// What EXIF data tells.
 struct ExifTraces {
   bool present = false;             ///< there is EXIF data that could be read
   bool exposure = false;            ///< with the exposure time
   bool changed_later = false;       ///< DateTime is more than a minute after DateTimeOriginal
   std::optional<Size> told_size{};  ///< pixels, by PixelXDimension and PixelYDimension, as stored
   std::optional<Size> thumbnail{};  ///< pixels, of the small JPEG in the EXIF data
+  std::string camera{};             ///< maker and model, may be empty
+  std::string day{};                ///< of DateTimeOriginal, "2024-05-17", by whatever clock the camera goes; empty where there is none
 };
 
 /// What the codes of a picture of 8 bits that is stored without loss show.

@@ -97,6 +97,11 @@ std::string toJson(const JudgeReport& report, bool explain) {
   json["light"] = {{"from", lightFromName(report.reading.light_from)},
                    {"paper_residual", report.reading.paper_residual ? number(*report.reading.paper_residual) : Json(nullptr)},
                    {"veil", report.reading.veil ? number(*report.reading.veil) : Json(nullptr)}};
+  json["grey"] = {{"from", greyFromName(report.reading.grey.from)}, {"lab", nullptr}, {"lab_sd", nullptr}};
+  if (const auto& kept = report.reading.grey.colour) {
+    json["grey"]["lab"] = triple(toVec(kept->lab));
+    json["grey"]["lab_sd"] = triple(kept->lab_sd);
+  }
   json["regions"] = regions(report.regions, report.main, report.chart);
   json["panel"] = colour(report.reading.panels[report.main]);
   Json card = colour(report.reading.card);

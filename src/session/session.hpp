@@ -31,6 +31,7 @@ struct JudgeRequest {
   Regions regions;                        ///< as given, upright full-size pixels; with no region at all the mat is looked for
   std::optional<Lab<D50>> card_lab;       ///< the card as numbers instead of a region
   std::optional<double> grey_y;           ///< luminance factor of the grey patch, 0.02..1
+  std::optional<std::filesystem::path> grey;         ///< a kept grey (session/kept_grey.hpp) for all greys in the photo; grey_y comes before it
   Encoding encoding = Encoding::Auto;
   std::vector<Mix> mixes;                 ///< none, one for all panels, or one a panel
   std::optional<double> coats;
@@ -138,7 +139,7 @@ class Session {
 
   /// The main job: from a photo to a verdict. Checks the request before any file is opened.
   /// Errors: NoPhoto, NoPanel, NoCard, TwoCards, BadMix, BadNumber, BadSteps, BadChoice, TooManyPanels, FileThere; of Photo, findMat, arrange,
-  /// findSteps and measure; SheetUnusable, SwappedUnusable, RepeatsUnusable, ViewUnusable; WriteFailed; Stopped.
+  /// findSteps and measure; SheetUnusable, KeptGreyUnusable, SwappedUnusable, RepeatsUnusable, ViewUnusable; WriteFailed; Stopped.
   Result<JudgeReport> judge(const JudgeRequest& request, std::stop_token stop = {}) const;
 
   /// Judges, then draws the main panel's difference from the card place by place and writes it as a PNG, whole or not at all.

@@ -6,6 +6,7 @@
 #include "judge/pair.hpp"
 #include "judge/repeats.hpp"
 #include "session/chart.hpp"
+#include "session/kept_grey.hpp"
 
 namespace huewright {
 namespace {
@@ -30,6 +31,11 @@ Result<Shot> readShot(const std::filesystem::path& file, const JudgeRequest& req
   MeasureOptions options{request.grey_y, request.card_lab};
   options.card_gloss = glossOf(request.card_kind);
   options.by_slopes = !request.swapped;
+  if (request.grey && !request.grey_y && !scene.regions.greys.empty()) {
+    const auto kept = readKeptGrey(*request.grey);
+    if (!kept) return std::unexpected(kept.error());
+    options.grey = kept->colour;
+  }
   if (request.plain_sheet) {
     auto map = sheetLight(*request.plain_sheet, scene, photo->size(), request.limits, request.encoding);
     if (!map) return std::unexpected(map.error());

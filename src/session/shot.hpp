@@ -25,7 +25,7 @@ struct Shot {
 using Lay = std::function<Result<SetUp>(Photo&)>;
 
 /// In: the file, and the request for everything else. lay: where things lie, if not as the request's regions or the mat say.
-/// Errors: of Photo, setUp, splitSteps, sheetLight, profileFor and measure; RawUnknown.
+/// Errors: of Photo, setUp, splitSteps, sheetLight, readKeptGrey, profileFor and measure; RawUnknown.
 Result<Shot> readShot(const std::filesystem::path& file, const JudgeRequest& request, const std::filesystem::path& calib, const Lay& lay = {});
 
 /// Two shots with panel and card changed over, averaged. In: the first, made for the same request. Errors: of readShot; SwappedUnusable.

@@ -39,6 +39,20 @@ TEST(Light, OneGreyUndoesACastEverywhere) {
   EXPECT_LT(length(back - 0.5 * kWhite<D50>), 1e-12);
 }
 
+TEST(Light, AGreyThatIsKnownToBeBluishMakesNothingYellowish) {
+  const Vec3 cast{1.3, 0.9, 0.6};
+  const Xyz<D50> bluish = toXyz(Lab<D50>{50, 0.4, -3});
+  Patch g = grey({100, 100}, 0.2, cast);
+  const Vec3 seen = inverse(kBradford) * (Mat3::diagonal(cast) * (kBradford * toVec(bluish)));
+  g.mean = {seen[0], seen[1], seen[2]};
+  const Patch other = grey({500, 40}, 0.5, cast);
+  const auto known = Light::fromGreys(std::span(&g, 1), bluish), taken_for_neutral = Light::fromGreys(std::span(&g, 1), bluish.Y);
+  ASSERT_TRUE(known && taken_for_neutral);
+  EXPECT_LT(length(known->correction(other.centre) * toVec(other.mean) - 0.5 * kWhite<D50>), 1e-12);
+  const Vec3 wrong = taken_for_neutral->correction(other.centre) * toVec(other.mean);
+  EXPECT_GT(toLab(Xyz<D50>{wrong[0], wrong[1], wrong[2]}).b, 2);
+}
+
 TEST(Light, TwoGreysFollowTheLightBetweenThem) {
   // Light falls off exponentially along x: linear in the logarithm, so that it is followed exactly.
   const auto lit = [](double x) { const double f = std::exp(-x / 800); return Vec3{f, f * std::exp(x / 4000), f}; };

@@ -1,5 +1,6 @@
 #include "judge/influences.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <gtest/gtest.h>
 
@@ -62,6 +63,27 @@ TEST(Influences, ACardOfNumbersFeelsNothing) {
 TEST(Influences, AMeasuredGreyIsWorthMore) {
   EXPECT_LT(varianceOf(influences(kPair, true, Light(), {.grey_measured = true}), Cause::Grey, 0),
             varianceOf(influences(kPair, true, Light(), {.grey_measured = false}), Cause::Grey, 0) + 1e-12);
+}
+
+TEST(Influences, AKeptGreyCountsWithItsOwnDeviations) {
+  Patch patch = kPair[0].patch;
+  patch.mean = toXyz(Lab<D50>{50, 0, -1});
+  patch.pixels = 1000;
+  const Light light = Light::fromGreys(std::span(&patch, 1), patch.mean).value();
+  const KnownGrey grey{{50, 0, -1}, {0.5, 0.3, 0.4}};
+  const auto all = influences(kPair, true, light, {.grey_measured = true, .grey = grey});
+  double L = 0;
+  for (const auto& i : all) {
+    EXPECT_NE(i.part, Part::GreyValue);
+    EXPECT_NE(i.part, Part::GreyTint);
+    if (i.part == Part::GreyKept) L += i.on_lab[0][0] * i.on_lab[0][0];
+  }
+  // Half a unit of L* at 50 moves a colour of 41 by (41 + 16) ÷ (50 + 16) of it: both scale with the cube root of the light.
+  EXPECT_NEAR(std::sqrt(L), 0.5 * 57 / 66, 0.02);
+  const auto with_chart = influences(kPair, true, light, {.grey_measured = true, .grey = grey, .tint_by_chart = true});
+  EXPECT_EQ(std::ranges::count(with_chart, Part::GreyKept, &Influence::part), 1);  // its lightness alone
+  EXPECT_EQ(std::ranges::count(with_chart, Part::GreyTint, &Influence::part), 3);
+  EXPECT_LT(varianceOf(influences(kPair, true, light, {.grey_measured = true, .grey = KnownGrey{{50, 0, -1}, {0.1, 0.1, 0.1}}}), Cause::Grey, 0), varianceOf(all, Cause::Grey, 0));
 }
 
 TEST(Influences, ClippingWidensTheClippedColourOnly) {

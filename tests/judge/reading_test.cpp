@@ -61,6 +61,25 @@ TEST(Measure, ColoursComeBackThroughCastAndExposure) {
   EXPECT_GT(r->panels[0].lab_sd[0], 0);
 }
 
+TEST(Measure, AGreyThatWasMeasuredIsTakenForWhatItIs) {
+  // The scene's grey is a neutral of 0.19; said to be bluish, everything else turns bluish with it.
+  MeasureOptions options;
+  options.grey = KnownGrey{toLab(Xyz<D50>{0.19 * kWhite<D50>[0], 0.19, 0.19 * kWhite<D50>[2]}), {0.2, 0.2, 0.2}};
+  Shot shot;
+  shot.cast = {0.9, 0.7, 0.45};
+  const auto kept = read(shot, kRegions, options), told = read(shot);
+  ASSERT_TRUE(kept && told);
+  EXPECT_LT(deltaE2000(kept->card.lab, told->card.lab), 1e-6);
+  EXPECT_EQ(kept->grey.from, GreyFrom::Kept);
+  EXPECT_EQ(told->grey.from, GreyFrom::Told);
+  EXPECT_FALSE(says(*kept, CautionCode::GreyUnmeasured));
+  options.grey->lab.b -= 3;
+  const auto bluish = read(shot, kRegions, options);
+  EXPECT_LT(bluish->card.lab.b, kept->card.lab.b - 2);
+  options.grey_y = 0.19;  // comes before it
+  EXPECT_LT(deltaE2000(read(shot, kRegions, options)->card.lab, told->card.lab), 1e-6);
+}
+
 TEST(Measure, WithoutAGreyThePhotoIsTakenAsItIsAndSaid) {
   Regions regions = kRegions;
   regions.greys.clear();

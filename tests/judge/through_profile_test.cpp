@@ -10,6 +10,8 @@
 namespace huewright {
 namespace {
 
+const Xyz<D50> kGrey{0.19 * kWhite<D50>[0], 0.19, 0.19 * kWhite<D50>[2]};
+
 PhotoFacts rawFacts() {
   PhotoFacts facts;
   facts.camera_rgb = true;
@@ -48,7 +50,7 @@ Samples samples() {
 
 TEST(CarryThrough, TheSameMapChangesNothing) {
   Samples s = samples();
-  const auto through = carryThrough(sameMap(), true, rawFacts(), 0.19, s);
+  const auto through = carryThrough(sameMap(), true, rawFacts(), kGrey, s);
   const Samples before = samples();
   for (std::size_t i = 0; i < 2; ++i) {
     EXPECT_LT(length(toVec(s.coloured[i].patch.mean) - toVec(before.coloured[i].patch.mean)), 1e-12);
@@ -68,10 +70,19 @@ TEST(CarryThrough, AStoredMapIsBroughtToThePhotoByItsGrey) {
       const Vec3 v = cast * toVec(n.patch.mean);
       n.patch.mean = {v[0], v[1], v[2]};
     }
-  const auto through = carryThrough(sameMap(), false, rawFacts(), 0.19, s);
+  const auto through = carryThrough(sameMap(), false, rawFacts(), kGrey, s);
   EXPECT_LT(length(toVec(s.coloured[0].patch.mean) - Vec3{0.10, 0.15, 0.20}), 1e-9);
   EXPECT_NEAR(s.greys[0].patch.mean.Y, 0.19, 1e-9);
   EXPECT_NEAR(through.colour_off, std::log(0.6 / 0.5), 1e-9);
+}
+
+TEST(CarryThrough, AGreyWithATintTintsNothingElse) {
+  Samples s = samples();
+  const Xyz<D50> bluish = toXyz(Lab<D50>{50, 0.5, -3});
+  s.greys[0].patch.mean = bluish;
+  const auto through = carryThrough(sameMap(), false, rawFacts(), bluish, s);
+  EXPECT_LT(length(through.gain - Vec3{1, 1, 1}), 1e-9);
+  EXPECT_LT(length(toVec(s.coloured[0].patch.mean) - Vec3{0.10, 0.15, 0.20}), 1e-9);
 }
 
 TEST(CarryThrough, AToneCurveStretchesSlopes) {
@@ -80,7 +91,7 @@ TEST(CarryThrough, AToneCurveStretchesSlopes) {
   map.curve.pivot = 0.2;
   map.curve.low = 1e-4;
   Samples s = samples();
-  carryThrough(map, true, rawFacts(), 0.19, s);
+  carryThrough(map, true, rawFacts(), kGrey, s);
   EXPECT_NEAR(s.coloured[0].patch.trend[0], 0.0015, 2e-5);
   EXPECT_NEAR(s.coloured[0].patch.trend_sd[0], 0.00015, 2e-6);
 }

@@ -64,6 +64,11 @@ TEST(ExifData, tracesOfWhatCameAfterTheCamera) {
     EXPECT_EQ(traces.told_size, (Size{4000, 3000}));
     EXPECT_EQ(traces.thumbnail, (Size{160, 120}));
   }
+  const ExifTraces whole = readExif(fixtures::exif({.make = "Maker", .model = "One", .taken = "2024:05:17 10:31:00"})).traces;
+  EXPECT_EQ(whole.camera, "Maker One");
+  EXPECT_EQ(whole.day, "2024-05-17");
+  EXPECT_EQ(readExif(fixtures::exif({.model = "One", .taken = "0000:00:00 00:00:00"})).traces.camera, "One");
+  EXPECT_EQ(readExif(fixtures::exif({.model = "One", .taken = "0000:00:00 00:00:00"})).traces.day, "");
   const ExifTraces little = readExif(fixtures::exif({.make = "M"})).traces;
   EXPECT_TRUE(little.present);
   EXPECT_FALSE(little.exposure || little.changed_later || little.told_size || little.thumbnail);

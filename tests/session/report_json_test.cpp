@@ -32,7 +32,7 @@ JudgeReport smallReport() {
 
 TEST(Json, HasTheDocumentedKeys) {
   const auto j = nlohmann::json::parse(toJson(smallReport(), true));
-  for (const char* key : {"format", "photo", "profile", "light", "regions", "panel", "panels", "swapped", "card", "difference", "verdict", "advice", "ranking", "budget", "trust", "cautions"})
+  for (const char* key : {"format", "photo", "profile", "light", "grey", "regions", "panel", "panels", "swapped", "card", "difference", "verdict", "advice", "ranking", "budget", "trust", "cautions"})
     EXPECT_TRUE(j.contains(key)) << key;
   EXPECT_EQ(j["format"], 1);
   EXPECT_EQ(j["verdict"]["band"], "cant-say");
@@ -41,6 +41,13 @@ TEST(Json, HasTheDocumentedKeys) {
   EXPECT_EQ(j["regions"]["panel"], nlohmann::json::parse("[[1,2],[31,2],[31,42],[1,42]]"));
   EXPECT_EQ(j["cautions"][0]["code"], "photo-untagged");
   EXPECT_TRUE(j["budget"].contains("texture"));
+}
+
+TEST(Json, TellsWhichGreyWasTaken) {
+  JudgeReport r = smallReport();
+  EXPECT_EQ(nlohmann::json::parse(toJson(r, false))["grey"], nlohmann::json::parse(R"({"from": "nothing", "lab": null, "lab_sd": null})"));
+  r.reading.grey = {GreyFrom::Kept, KnownGrey{{49.6, 0.1, -1.2}, {0.2, 0.3, 0.4}}};
+  EXPECT_EQ(nlohmann::json::parse(toJson(r, false))["grey"], nlohmann::json::parse(R"({"from": "kept", "lab": [49.6, 0.1, -1.2], "lab_sd": [0.2, 0.3, 0.4]})"));
 }
 
 TEST(Json, TellsHowFarThePhotoCanBeTrusted) {

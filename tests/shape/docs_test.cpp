@@ -45,7 +45,7 @@ Ran runInRoot(std::string words) {
   // A path to the program, such as build/bin/huewright, depends on where one builds.
   if (const auto space = words.find(' '); words.substr(0, space).find('/') != std::string::npos) words = "huewright" + words.substr(std::min(space, words.size()));
   const fs::path program = HUEWRIGHT_PROGRAM;
-  return runShell("cd '" + folder.path().string() + "' && PATH='" + program.parent_path().string() + "':\"$PATH\" && export PATH && unset HUEWRIGHT_DATA && " + words);
+  return runShell("cd '" + folder.path().string() + "' && PATH='" + program.parent_path().string() + "':\"$PATH\" && export PATH && unset HUEWRIGHT_DATA && XDG_DATA_HOME=\"$PWD/data\" && export XDG_DATA_HOME && " + words);
 }
 
 std::string at(const Page& page, int line) { return page.name + ":" + std::to_string(line); }

@@ -1,0 +1,17 @@
+// Where the program keeps what belongs to the person who uses it.
+#pragma once
+
+#include <filesystem>
+
+#include "base/problem.hpp"
+
+namespace huewright {
+
+/// $XDG_DATA_HOME/huewright, else ~/.local/share/huewright. A path that is not absolute counts as none. Nothing is created.
+/// Source: XDG Base Directory Specification 0.8. Errors: NoUserFolder.
+Result<std::filesystem::path> userDataFolder();
+
+/// The kept grey in it, whether there is one or not. Errors: NoUserFolder.
+Result<std::filesystem::path> keptGreyPath();
+
+}  // namespace huewright
