@@ -14,7 +14,7 @@ mkdir -p build-figures
 need_packages "$log" "${build_packages[@]}"
 echo "Building"
 quietly "$log" cmake -S . -B build-figures -G Ninja -DCMAKE_BUILD_TYPE=Release -DHUEWRIGHT_FIGURES=ON
-quietly "$log" cmake --build build-figures --parallel "$(nproc)" --target judge_figures mat_figures chart_figures
+quietly "$log" cmake --build build-figures --parallel "$(nproc)" --target judge_figures mat_figures chart_figures coverage_figures
 for light in even uneven numbers; do
   echo
   build-figures/tests/figures/judge_figures "$trials" "$seed" "$light"
@@ -29,3 +29,7 @@ echo
 build-figures/tests/figures/chart_figures finder "$((trials < 300 ? trials : 300))" "$seed"
 echo
 build-figures/tests/figures/chart_figures colour "$((trials < 100 ? trials : 100))" "$seed"
+for world in first second; do
+  echo
+  build-figures/tests/figures/coverage_figures "$trials" "$seed" "$world"
+done

@@ -1,5 +1,5 @@
 // How often the stated 95 % interval holds the true difference, and how wide it is, by file, kind of card, true distance, camera and light.
-//   coverage_figures TRIALS_PER_CELL SEED
+//   coverage_figures TRIALS_PER_CELL SEED [second]     second: on the frozen second renderer, which nothing was tuned on
 // A cell is a kind of file, a kind of card and a true distance; inside it cameras, lights, tint pairs, grounds and sides take turns by chance.
 #include <algorithm>
 #include <array>
@@ -14,12 +14,14 @@
 #include "figures/figures.hpp"
 #include "render/picture_file.hpp"
 #include "render/scene.hpp"
+#include "render2/scene.hpp"
 #include "session/session.hpp"
 
 namespace {
 
 namespace hw = huewright;
 namespace hr = huewright::render;
+namespace hr2 = huewright::render2;
 namespace fig = huewright::figures;
 
 constexpr std::array kTruths{0.0, 0.5, 1.0, 2.0, 4.0};
@@ -88,35 +90,58 @@ std::optional<hr::SceneSpec> makeScene(std::uint64_t seed, bool linear, hw::Card
   return scene;
 }
 
-Trial judgeOne(const hw::Session& session, const hr::SceneSpec& scene, std::uint64_t seed, bool linear, hw::CardKind said, double nominal) {
-  Trial t;
-  t.linear = linear;
-  t.said = said;
-  t.nominal = nominal;
-  t.camera = std::string(1, scene.shop.camera.sensitivity);
-  t.light = scene.shop.lamp.light;
-  const hr::Rendered picture = hr::render(scene, seed);
-  const fig::TemporaryFile file(seed, "-coverage", linear ? ".tif" : ".jpg");
-  hr::writePicture(file.path(), picture, {.camera = scene.shop.camera.sensitivity});
-  hw::JudgeRequest request;
-  request.photo = file.path();
-  request.regions = picture.regions;
-  request.grey_y = picture.truth.greys[0].y;
-  request.card_kind = said;
+/// Fills in what the program says of a picture.
+void judge(const hw::Session& session, hw::JudgeRequest request, std::uint64_t seed, Trial& t) {
+  request.card_kind = t.said;
   request.chart_use = hw::ChartUse::None;
   const auto report = session.judge(request);
   if (!report) {
     std::fprintf(stderr, "seed %llu: %s\n", static_cast<unsigned long long>(seed), hw::sentence(report.error()).c_str());
     t.clipped = true;
-    return t;
+    return;
   }
   const hw::Verdict& v = report->verdicts[0];
-  t.truth = picture.truth.panels[0].de00;
   t.de00 = v.de00;
   t.low = v.low;
   t.high = v.high;
   t.clipped = std::ranges::any_of(report->cautions, [](const hw::Caution& c) { return c.code == hw::CautionCode::Clipped; });
-  return t;
+}
+
+/// False when the paint cannot be at that distance.
+bool inFirstWorld(const hw::Session& session, std::uint64_t seed, Trial& t) {
+  const auto scene = makeScene(seed, t.linear, t.said, t.nominal);
+  if (!scene) return false;
+  t.camera = std::string(1, scene->shop.camera.sensitivity);
+  t.light = scene->shop.lamp.light;
+  const hr::Rendered picture = hr::render(*scene, seed);
+  const fig::TemporaryFile file(seed, "-coverage", t.linear ? ".tif" : ".jpg");
+  hr::writePicture(file.path(), picture, {.camera = scene->shop.camera.sensitivity});
+  hw::JudgeRequest request;
+  request.photo = file.path();
+  request.regions = picture.regions;
+  request.grey_y = picture.truth.greys[0].y;
+  t.truth = picture.truth.panels[0].de00;
+  judge(session, request, seed, t);
+  return true;
+}
+
+bool inSecondWorld(const hw::Session& session, std::uint64_t seed, Trial& t) {
+  hr::Random random = hr::streamOf(seed, 0xc07f);
+  // Of an unknown card anything may be true.
+  const auto is = static_cast<hr2::CardKind>(t.said == hw::CardKind::Unknown ? random.below(4) : static_cast<int>(t.said));
+  const hr2::Spec spec = hr2::randomSpec(seed, {.de00 = t.nominal, .card = is, .linear = t.linear, .chart = false});
+  const hr2::Rendered picture = hr2::render(spec, seed);
+  t.camera = std::string(1, picture.camera);
+  t.light = spec.light.lamp;
+  const fig::TemporaryFile file(seed, "-coverage2", t.linear ? ".tif" : ".jpg");
+  hr2::writePicture(file.path(), picture);
+  hw::JudgeRequest request;
+  request.photo = file.path();
+  request.regions = picture.regions;
+  request.grey_y = picture.truth.grey_y;
+  t.truth = picture.truth.de00;
+  judge(session, request, seed, t);
+  return true;
 }
 
 /// One row: what the trials that `of` takes show.
@@ -146,11 +171,12 @@ void printRow(const std::string& name, const std::vector<Trial>& trials, Of&& of
 
 int main(int count, char** words) {
   if (count < 3) {
-    std::fprintf(stderr, "coverage_figures TRIALS_PER_CELL SEED\n");
+    std::fprintf(stderr, "coverage_figures TRIALS_PER_CELL SEED [second]\n");
     return 2;
   }
   const int per_cell = std::atoi(words[1]);
   const std::uint64_t first = std::strtoull(words[2], nullptr, 10);
+  const bool second = count > 3 && std::string(words[3]) == "second";
   const auto session = hw::Session::open(HUEWRIGHT_SOURCE_DIR "/calib");
   if (!session) return 5;
   const int cells = static_cast<int>(kFiles.size() * hw::kCardKindCount * kTruths.size());
@@ -163,16 +189,18 @@ int main(int count, char** words) {
     const double truth = kTruths[static_cast<std::size_t>(cell / 2) / hw::kCardKindCount];
     for (std::uint64_t attempt = 0; attempt < 20; ++attempt) {
       const std::uint64_t seed = first * 1'000'003 + static_cast<std::uint64_t>(i) * 20 + attempt;
-      const auto scene = makeScene(seed, linear, said, truth);
-      if (!scene) continue;
-      const Trial t = judgeOne(*session, *scene, seed, linear, said, truth);
+      Trial t;
+      t.linear = linear;
+      t.said = said;
+      t.nominal = truth;
+      if (!(second ? inSecondWorld : inFirstWorld)(*session, seed, t)) continue;
       const std::scoped_lock hold(lock);
       trials.push_back(t);
       return;
     }
   });
   const auto clipped = std::ranges::count_if(trials, &Trial::clipped);
-  std::printf("Coverage, seed %llu: %zu scenes, of which %lld said \"clipped\" and are left out\n", static_cast<unsigned long long>(first), trials.size(),
+  std::printf("Coverage, %s renderer, seed %llu: %zu scenes, of which %lld said \"clipped\" and are left out\n", second ? "second" : "first", static_cast<unsigned long long>(first), trials.size(),
               static_cast<long long>(clipped));
   std::printf("%-34s %5s  %12s   %16s  %5s  %s\n", "", "n", "error 50/95", "covers (95 %)", "half", "/ 95th");
   for (const bool linear : {false, true}) {
