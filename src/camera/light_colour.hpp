@@ -20,7 +20,7 @@ struct LightColour {
 ///
 /// The matrix is the camera's for D65. How wrong it is for this light, the chart tells: the mean ΔE00, d, between its colours and what the matrix makes
 /// of those that the map's own 3×3 calls so. The half intervals are √(10² + (4.5·d)²) mired and √(0.003² + (0.0025·d)²).
-/// Accuracy: the four numbers were set on three measured cameras under 28 lights (CIE A, D, FL1 to 12, LED), of which these intervals hold 27 of 28 in
+/// Accuracy: the four numbers were set on three measured cameras under 28 lights (CIE A, D, FL1 to 12, LED), of which these intervals hold 82 of 84 in
 /// temperature; lamps of three narrow bands are the worst. The constant parts are judgement: copies of a camera differ.
 /// Errors: CctProblem; NoChromaticity also for a matrix without an inverse.
 std::expected<LightColour, CctProblem> lightColour(const ColourMap& map, const Mat3& native, std::span<const Lab<D50>> chart, const PlanckianLocus& locus);

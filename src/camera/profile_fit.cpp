@@ -21,7 +21,7 @@ constexpr int kGainRounds = 5;
 // Tuned on simulated charts and paints; see profile_fit_test.cpp.
 constexpr double kUnsure = 1.0;         // shifts of the coefficients, in σ: as the theory of least squares has it
 constexpr double kMisfit = 0.9;         // misfit, in σ
-constexpr int kLightRounds = 3, kLightSteps = 3;
+constexpr int kLightRounds = 8, kLightSteps = 3;  // then no figure of the photographs at hand changes any more
 // Of pictures that a camera's style has bent. What it cuts off and shifts is no noise: few patches are far off, and more of the others is kept.
 constexpr double kStyledRidge = 0.02;   // times the ridge
 constexpr double kMisfitReach = 25;     // CIELAB units

@@ -20,7 +20,7 @@ constexpr double kFloor = 0.0008;     // of white: what the darkest patches are 
 constexpr double kVeilError = 0.015;
 constexpr double kVeilSds = 2.58;     // one chance in two hundred of a normal variable, one side
 constexpr double kSlopeSd = 0.4, kBendSd = 0.15, kTwistSd = 0.05;
-constexpr double kKnotSd = 0.03;    // of ln(light) about the cubic; the five photographs of one phone that were at hand leave up to 0.07
+constexpr double kKnotSd = 0.06;    // of ln(light) about the cubic; the five photographs of one phone that were at hand leave up to 0.07
 constexpr double kLeastSlope = 0.1;   // of the curve in the logarithm
 constexpr double kLeastValue = 1e-5;
 

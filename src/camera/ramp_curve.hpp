@@ -60,7 +60,7 @@ struct RampFinding {
 
 /// The curve common to all channels and photos; each photo and channel has a level of its own. Least squares in the logarithm with priors (slope 1
 /// ± 0.4, bend 0 ± 0.15, twist 0 ± 0.05) and Tukey's biweight, so that one bad patch does little. What each grey then leaves in all channels and
-/// photos becomes a knot, with the prior 0 ± 0.03: tone curves of phones bend more sharply than a cubic. Fewer than three usable neutrals in every photo:
+/// photos becomes a knot, with the prior 0 ± 0.06: tone curves of phones bend more sharply than a cubic. Fewer than three usable neutrals in every photo:
 /// Unknown, straight. In: photos, each with its neutrals.
 RampFinding fitRamp(std::span<const std::vector<RampPoint>> photos);
 

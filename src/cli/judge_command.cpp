@@ -252,8 +252,8 @@ std::string judgeText(const JudgeReport& report, bool explain, bool blocks) {
   if (explain) {
     out += budgetText(report.verdicts[report.main]);
     if (const auto floor = report.advice.spray_floor)
-      out += wrapped(fmt::format("Spraying adds its own: the same mix and coats on another panel come out up to {:.2f} apart (one standard deviation, film build "
-                                 "within {:.0f} %; common practice).",
+      out += wrapped(fmt::format("Spraying adds its own: the same mix and coats on another panel come out about {:.2f} apart (one standard deviation; film build "
+                                 "within {:.0f} %, common practice).",
                                  *floor, 100 * kFilmBuild),
                      kWidth, 2);
   }

@@ -24,7 +24,8 @@ std::string whichChart(const ChartReading& reading) {
   const Point here = centre(reading.corners), there = centre(reading.others.front());
   const double x = here.x - there.x, y = here.y - there.y;
   const std::string side = std::abs(x) > std::abs(y) ? x < 0 ? "left" : "right" : y < 0 ? "top" : "bottom";
-  const std::string used = (reading.others.size() == 1 ? "Two charts are in the photo; the one at the " : "Several charts are in the photo; the one towards the ") + side + " was used, ";
+  const std::string count = reading.others.size() == 1 ? "Two charts are in the photo; the one at the " : "Several charts are in the photo; the one towards the ";
+  const std::string used = count + side + " was used, ";
   return used + (reading.passed_over.empty() ? "as it is the larger" : "as a larger one is unfit: " + within(reading.passed_over));
 }
 
@@ -113,7 +114,7 @@ Result<PhotoProfile> profileFor(Photo& photo, const std::optional<Preview>& made
     if (!chart) return std::unexpected(chart.error());
     if (*chart) {
       bool linear = false;
-      if (looksLinear(facts, request.encoding, (*chart)->fit) && !request.plain_sheet) {
+      if (looksLinear(facts, request.encoding, (*chart)->fit)) {
         std::vector<Caution> said;
         auto again = Photo::open(facts.path, request.limits, Encoding::Linear);
         if (again)
@@ -138,6 +139,16 @@ Result<PhotoProfile> profileFor(Photo& photo, const std::optional<Preview>& made
       return fail(Code::ProfileFileUnusable, facts.camera_rgb ? "it was made from pictures, and this is a raw file" : "it was made from raw files, and this is a picture");
     if (stored->map && !stored->map->camera.empty() && !facts.camera.empty() && stored->map->camera != facts.camera)
       cautions.push_back({CautionCode::ProfileCamera, stored->map->camera});
+    if (stored->map && isOfLinearFiles(*stored->map)) {
+      bool linear = facts.linear;
+      if (!linear && request.encoding == Encoding::Auto && !facts.path.empty())
+        if (auto again = Photo::open(facts.path, request.limits, Encoding::Linear)) {
+          photo = std::move(*again);
+          linear = true;
+          cautions.push_back({CautionCode::ValuesLinear, "The photo is like those that the camera profile was made from: it"});
+        }
+      if (linear) stored->map->curve.before = RampCurve::Before::Nothing;
+    }
     return PhotoProfile{std::move(*stored), {}};
   }
   return PhotoProfile{{facts.tagged ? ProfileKind::Builtin : ProfileKind::None, {}, {}}, {}};

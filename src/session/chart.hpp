@@ -38,7 +38,8 @@ struct PhotoProfile {
 };
 
 /// The profile to judge a photo with: of the chart in it, else the stored one, else what the file itself says. Where the chart shows that the file
-/// holds linear values and nobody told its encoding, the photo is opened anew as linear, and that is said.
+/// holds linear values and nobody told its encoding, the photo is opened anew as linear, and that is said; likewise where the stored profile was made
+/// of such files.
 /// Errors: of chartIn and chartReferenceFor; NoProfile; ProfileFileUnusable, also for another kind of file than the profile was made from.
 Result<PhotoProfile> profileFor(Photo& photo, const std::optional<Preview>& made, const JudgeRequest& request, const std::filesystem::path& calib, std::vector<Caution>& cautions);
 

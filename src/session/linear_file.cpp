@@ -21,4 +21,8 @@ std::optional<Caution> aboutLinear(const std::string& file, bool read_as_linear,
   return {};
 }
 
+void forSrgbDecoding(ColourMap& map) { map.curve.before = RampCurve::Before::UndoSrgb; }
+
+bool isOfLinearFiles(const ColourMap& map) { return map.curve.before == RampCurve::Before::UndoSrgb; }
+
 }  // namespace huewright

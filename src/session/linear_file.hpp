@@ -22,4 +22,11 @@ bool clearlyLinear(const ProfileFit& as_srgb, const ProfileFit& as_linear);
 /// What is said of it. told: the encoding was given, so that it was obeyed. Nothing when there is nothing to say.
 std::optional<Caution> aboutLinear(const std::string& file, bool read_as_linear, Encoding told, const PhotoFacts& facts, const ProfileFit& fit);
 
+/// A profile's map for pictures decoded as sRGB, from one that was fitted to the same files read as linear: it undoes the decoding first. So it is stored,
+/// for the next photo without a chart is decoded as sRGB again.
+void forSrgbDecoding(ColourMap& map);
+
+/// True for a map that was made so, or fitted to linear values decoded as sRGB. A picture that is read as linear goes through it without its undoing.
+bool isOfLinearFiles(const ColourMap& map);
+
 }  // namespace huewright

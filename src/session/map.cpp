@@ -40,6 +40,10 @@ Result<MapReport> Session::map(const MapRequest& request, std::stop_token stop) 
 
   auto photo = Photo::open(request.judge.photo, request.judge.limits, request.judge.encoding);
   if (!photo) return std::unexpected(photo.error());
+  if (report.judge.photo.linear != photo->facts().linear) {  // the chart in it told
+    photo = Photo::open(request.judge.photo, request.judge.limits, Encoding::Linear);
+    if (!photo) return std::unexpected(photo.error());
+  }
   Rect box = boundingBox(quad);
   box = insidePicture({box.x - 1, box.y - 1, box.width + 2, box.height + 2}, photo->size());
   const auto raster = xyzPixels(*photo, std::span(&box, 1));

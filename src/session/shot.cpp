@@ -26,6 +26,11 @@ Result<Shot> readShot(const std::filesystem::path& file, const JudgeRequest& req
   Shot shot;
   shot.set_up = std::move(*laid);
   Scene& scene = shot.set_up.scene;
+  const bool was_linear = photo->facts().linear;
+  std::vector<Caution> cautions;
+  const auto profile = profileFor(*photo, shot.set_up.preview, request, calib, cautions);
+  if (!profile) return std::unexpected(profile.error());
+  const bool read_anew = photo->facts().linear != was_linear;  // as linear, which the chart or the profile tells
   if (!request.steps.empty())
     if (const auto split = splitSteps(*photo, request.steps, scene); !split) return std::unexpected(split.error());
   MeasureOptions options{request.grey_y, request.card_lab};
@@ -37,13 +42,10 @@ Result<Shot> readShot(const std::filesystem::path& file, const JudgeRequest& req
     options.grey = kept->colour;
   }
   if (request.plain_sheet) {
-    auto map = sheetLight(*request.plain_sheet, scene, photo->size(), request.limits, request.encoding);
+    auto map = sheetLight(*request.plain_sheet, scene, photo->size(), request.limits, read_anew ? Encoding::Linear : request.encoding);
     if (!map) return std::unexpected(map.error());
     options.sheet = std::move(*map);
   }
-  std::vector<Caution> cautions;
-  const auto profile = profileFor(*photo, shot.set_up.preview, request, calib, cautions);
-  if (!profile) return std::unexpected(profile.error());
   shot.profiled = profile->profile.map.has_value();
   if (photo->facts().camera_rgb && !photo->facts().builtin && !shot.profiled) return fail(Code::RawUnknown, file.string());
   shot.chart = profile->chart;
@@ -52,6 +54,7 @@ Result<Shot> readShot(const std::filesystem::path& file, const JudgeRequest& req
   reading->cautions.insert(reading->cautions.end(), cautions.begin(), cautions.end());
   shot.reading = std::move(*reading);
   shot.facts = photo->facts();
+  if (read_anew) shot.facts.encoding = "linear (as the chart shows)";
   shot.trust = trustOf(shot.facts, photo->traces(), shot.reading.cautions);
   return shot;
 }

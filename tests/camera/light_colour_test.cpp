@@ -32,7 +32,8 @@ struct Known {
   double mired;    // how near it comes for each of the three measured cameras
 };
 
-constexpr Known kKnown[] = {{"A", 2856, 10}, {"D50", 5003, 5}, {"D65", 6504, 5}, {"FL2", 4230, 40}, {"FL11", 4000, 10}, {"LED-B3", 4103, 15}, {"LED-B5", 6598, 20}};
+constexpr Known kKnown[] = {{"A", 2856, 10},  {"D50", 5003, 5},     {"D65", 6504, 5},    {"FL2", 4230, 40},
+                            {"FL11", 4000, 10}, {"LED-B3", 4103, 15}, {"LED-B5", 6598, 20}};
 
 TEST(LightColour, LiesInItsIntervalForLampsThatAreKnown) {
   for (const char camera : render::kTuningCameras)
@@ -47,8 +48,9 @@ TEST(LightColour, LiesInItsIntervalForLampsThatAreKnown) {
 
 TEST(LightColour, TheIntervalsHoldNearlyAllLights) {
   int lights = 0, kelvin = 0, duv = 0;
-  for (const char* light : {"D50", "D55", "D65", "D75", "A", "ID50", "ID65", "LED-B1", "LED-B2", "LED-B3", "LED-B4", "LED-B5", "LED-BH1", "LED-RGB1", "LED-V1", "LED-V2", "FL1", "FL2",
-                            "FL3", "FL4", "FL5", "FL6", "FL7", "FL8", "FL9", "FL10", "FL11", "FL12"}) {
+  for (const char* light : {"D50",    "D55",     "D65",      "D75",    "A",      "ID50", "ID65", "LED-B1", "LED-B2", "LED-B3", "LED-B4", "LED-B5",
+                            "LED-BH1", "LED-RGB1", "LED-V1", "LED-V2", "FL1",  "FL2",  "FL3",  "FL4",    "FL5",    "FL6",    "FL7",    "FL8",
+                            "FL9",    "FL10",    "FL11",     "FL12"}) {
     const auto truth = locus().find(toChromaticity(render::whiteOf(render::illuminant(light))));
     for (const char camera : render::kTuningCameras) {
       const auto found = seen(camera, light);

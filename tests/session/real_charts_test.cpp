@@ -97,6 +97,30 @@ TEST(RealCharts, ThroughTheirOwnProfilePatchesAreAsPublished) {
   }
 }
 
+/// Through another's profile, brought to the photo by its grey, with nothing else evened out.
+TEST(RealCharts, EachOthersProfilesHoldOnceTheGreyIsMatched) {
+  if (!std::filesystem::is_directory(kPhotos)) GTEST_SKIP() << "skipped: no ../shared";
+  const auto all = shown();
+  std::vector<double> off, apart;
+  for (const Shown& to : all)
+    for (const Shown& from : all) {
+      if (&to == &from) continue;
+      const ColourMap& map = *from.fit.profile.map;
+      const auto patches = fitPatches(to.chart, deviceKind(to.photo.facts()));
+      const Vec3 gain = map.gainFor(patches[kGrey].device, toXyz(reference().patches[kGrey].lab).Y);
+      std::vector<Lab<D50>> labs;
+      for (const FitPatch& p : patches) labs.push_back(toLab(map.apply(p.device, gain)));
+      for (std::size_t i = 0; i < kPatches; ++i) {
+        off.push_back(deltaE2000(labs[i], reference().patches[i].lab));
+        for (std::size_t j = 0; j < i; ++j)
+          if (wanted(i, j) < kNear) apart.push_back(std::abs(deltaE2000(labs[i], labs[j]) - wanted(i, j)));
+      }
+    }
+  std::printf("patches %.2f, near pairs %.2f\n", middle(off), middle(apart));
+  EXPECT_LE(middle(off), 3.3);
+  EXPECT_LE(middle(apart), 1.5);
+}
+
 TEST(RealCharts, ThroughEachOthersProfilesNearPatchesDifferAsPublished) {
   if (!std::filesystem::is_directory(kPhotos)) GTEST_SKIP() << "skipped: no ../shared";
   auto all = shown();
