@@ -30,9 +30,9 @@ struct Shown {
   ProfileFit fit;
 };
 
-std::vector<Shown> shown() {
-  std::vector<Shown> all;
-  for (std::size_t i = 1; i <= kCharts; ++i) {
+std::vector<Shown>& shown() {
+  static std::vector<Shown> all;
+  for (std::size_t i = 1; i <= kCharts && all.size() < kCharts; ++i) {
     auto photo = Photo::open(kPhotos / ("chart-0" + std::to_string(i) + ".jpg")).value();
     std::vector<Caution> cautions;
     auto chart = chartIn(photo, {}, ChartUse::Here, {}, reference(), cautions).value().value();
@@ -100,7 +100,7 @@ TEST(RealCharts, ThroughTheirOwnProfilePatchesAreAsPublished) {
 /// Through another's profile, brought to the photo by its grey, with nothing else evened out.
 TEST(RealCharts, EachOthersProfilesHoldOnceTheGreyIsMatched) {
   if (!std::filesystem::is_directory(kPhotos)) GTEST_SKIP() << "skipped: no ../shared";
-  const auto all = shown();
+  const auto& all = shown();
   std::vector<double> off, apart;
   for (const Shown& to : all)
     for (const Shown& from : all) {
@@ -123,7 +123,7 @@ TEST(RealCharts, EachOthersProfilesHoldOnceTheGreyIsMatched) {
 
 TEST(RealCharts, ThroughEachOthersProfilesNearPatchesDifferAsPublished) {
   if (!std::filesystem::is_directory(kPhotos)) GTEST_SKIP() << "skipped: no ../shared";
-  auto all = shown();
+  auto& all = shown();
   std::vector<double> off, apart;
   for (std::size_t to = 0; to < kCharts; ++to)
     for (std::size_t from = 0; from < kCharts; ++from) {
@@ -143,13 +143,13 @@ TEST(RealCharts, ThroughEachOthersProfilesNearPatchesDifferAsPublished) {
     }
   std::printf("patches %.2f, near pairs %.2f\n", middle(off), middle(apart));
   EXPECT_LE(middle(off), 3.3);
-  EXPECT_LE(middle(apart), 1.75);  // 1.63 when this was written; 1.5 is aimed at and not reached
+  EXPECT_LE(middle(apart), 1.65);  // 1.54 when this was written: evening out by slopes inside the patches costs a little
 }
 
 TEST(RealCharts, IntervalsHoldWhatIsPublished) {
   if (!std::filesystem::is_directory(kPhotos)) GTEST_SKIP() << "skipped: no ../shared";
   const Standards standards = readStandards(kRoot / "calib").value();
-  auto all = shown();
+  auto& all = shown();
   enum : std::size_t { Own, Others, None };
   std::array<int, 3> within{}, pairs{};
   for (std::size_t to = 0; to < kCharts; ++to)
