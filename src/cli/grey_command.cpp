@@ -29,14 +29,7 @@ Result<GreyRequest> greyRequest(const Arguments& arguments) {
     if (!quad) return std::unexpected(quad.error());
     request.grey = *quad;
   }
-  const auto chart = chartWords(arguments);
-  if (!chart) return std::unexpected(chart.error());
-  request.chart_use = chart->use;
-  request.chart = chart->place;
-  request.chart_data = chart->data;
-  const auto encoding = encodingOf(arguments);
-  if (!encoding) return std::unexpected(encoding.error());
-  request.encoding = *encoding;
+  if (const auto problem = takeChartAndEncoding(arguments, request)) return std::unexpected(*problem);
   if (const std::string* out = arguments.value("--out")) request.out = *out;
   return request;
 }

@@ -197,14 +197,7 @@ Result<JudgeRequest> judgeRequest(const Arguments& arguments, const Standards& s
 
   if (const std::string* from = arguments.value("--grey-from"); from && *from != "none" && request.grey_y)
     return fail(Code::BadChoice, "Give --grey-y or --grey-from, not both");
-  auto chart = chartWords(arguments);
-  if (!chart) return std::unexpected(chart.error());
-  request.chart_use = chart->use;
-  request.chart = chart->place;
-  request.chart_data = chart->data;
-  const auto encoding = encodingOf(arguments);
-  if (!encoding) return std::unexpected(encoding.error());
-  request.encoding = *encoding;
+  if (const auto problem = takeChartAndEncoding(arguments, request)) return std::unexpected(*problem);
   if (const std::string* profile = arguments.value("--profile")) request.profile = *profile;
   if (const std::string* sheet = arguments.value("--plain-sheet")) request.plain_sheet = *sheet;
   if (const std::string* swapped = arguments.value("--swapped")) request.swapped = *swapped;

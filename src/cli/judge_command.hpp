@@ -28,4 +28,18 @@ Result<ChartWords> chartWords(const Arguments& arguments);
 /// --encoding; Auto without it. Errors: BadChoice.
 Result<Encoding> encodingOf(const Arguments& arguments);
 
+/// Puts all of these into a request of any command that has them. Nothing, or what is wrong.
+template <class Request>
+std::optional<Problem> takeChartAndEncoding(const Arguments& arguments, Request& request) {
+  auto chart = chartWords(arguments);
+  if (!chart) return chart.error();
+  request.chart_use = chart->use;
+  request.chart = chart->place;
+  request.chart_data = std::move(chart->data);
+  const auto encoding = encodingOf(arguments);
+  if (!encoding) return encoding.error();
+  request.encoding = *encoding;
+  return {};
+}
+
 }  // namespace huewright

@@ -9,16 +9,9 @@ namespace huewright {
 Result<ProfileRequest> profileRequest(const Arguments& arguments) {
   ProfileRequest request;
   for (const std::string& file : arguments.files) request.photos.push_back(file);
-  const auto chart = chartWords(arguments);
-  if (!chart) return std::unexpected(chart.error());
-  request.chart_use = chart->use;
-  request.chart = chart->place;
-  request.chart_data = chart->data;
+  if (const auto problem = takeChartAndEncoding(arguments, request)) return std::unexpected(*problem);
   if (const std::string* out = arguments.value("--out")) request.out = *out;
   if (const std::string* icc = arguments.value("--icc")) request.icc = *icc;
-  const auto encoding = encodingOf(arguments);
-  if (!encoding) return std::unexpected(encoding.error());
-  request.encoding = *encoding;
   return request;
 }
 

@@ -185,12 +185,16 @@ void addRendering(Maker& maker, const Circumstances& at) {
 }
 
 /// A JPEG keeps the mean of each block of 8×8 pixels in steps. Where noise or texture moves the means from block to block by a good part of a step, the
-/// rounding averages out over a region; where not, all blocks round the same way. The error left is the first harmonic of the sawtooth of rounding, damped
-/// by a normal spread s of the means: step ÷ π · exp(−2π²(s ÷ step)²), and over all phases its root mean square is that over √2. Source: Widrow and Kollár,
-/// Quantization Noise (2008), chapter 4 (from memory). Capped at the standard deviation of a uniform error, step ÷ √12.
+/// rounding averages out over a region; where not, all blocks round the same way. Standard deviation over all phases of the error that is left of a mean with a
+/// normal spread s: the Fourier series of the sawtooth of rounding, each harmonic damped by the spread, (step ÷ π)² ÷ 2 · Σ exp(−(2πk s ÷ step)²) ÷ k²;
+/// without a spread that is step² ÷ 12. Source: Widrow and Kollár, Quantization Noise (2008), chapter 4 (from memory).
 double roundingLeft(double step, double spread) {
-  const double ratio = spread / step;
-  return std::min(step / std::sqrt(12.0), step / (std::numbers::pi * std::numbers::sqrt2) * std::exp(-2 * std::pow(std::numbers::pi * ratio, 2)));
+  constexpr double kUniform = 1 / 12.0;
+  const double turns = 2 * std::numbers::pi * spread / step;
+  if (turns < 0.02) return step * std::sqrt(kUniform);  // the series converges slowly there
+  double sum = 0;
+  for (int k = 1; k * turns < 6; ++k) sum += std::exp(-k * turns * k * turns) / (k * k);
+  return step / std::numbers::pi * std::sqrt(0.5 * sum);
 }
 
 void addRounding(Maker& maker, const Circumstances& at) {

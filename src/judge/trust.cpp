@@ -95,7 +95,7 @@ bool isScreenshot(const PhotoFacts& facts, const Traces& traces) {
 /// How many things a camera does not do: write a JFIF header beside its EXIF data, take the free library's tables, write
 /// progressive files (counts twice), leave the thumbnail out although all else is there. Each alone is done by some camera (from memory).
 int programSigns(const Traces& traces) {
-  return static_cast<int>(traces.jfif) + static_cast<int>(traces.library_tables) + 2 * static_cast<int>(traces.progressive) +
+  return static_cast<int>(traces.jfif) + static_cast<int>(traces.scaled_tables) + 2 * static_cast<int>(traces.progressive) +
          static_cast<int>(traces.exif.exposure && !traces.exif.thumbnail);
 }
 

@@ -133,7 +133,7 @@ OpenedSource openJpeg(FileBytes file, const OpenRequest& request) {
   source->traces.exif = exif.traces;
   source->traces.jfif = header.jfif;
   source->traces.progressive = header.progressive;
-  source->traces.library_tables = header.luminance && onLibraryScale(*header.luminance);
+  source->traces.scaled_tables = header.luminance && onLibraryScale(*header.luminance);
   auto colour = chooseColour(tag, request.encoding, facts);
   if (!colour) return std::unexpected(colour.error());
   source->colour = std::move(*colour);

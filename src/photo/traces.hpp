@@ -31,7 +31,7 @@ struct Traces {
   // JPEG only.
   bool jfif = false;             ///< there is a JFIF header
   bool progressive = false;
-  bool library_tables = false;   ///< the luminance table is exactly one of the scale that estimateQuality knows
+  bool scaled_tables = false;   ///< the luminance table is exactly one of the scale that estimateQuality knows
   bool compressed_twice = false; ///< see doubleQuantisation
   bool alpha = false;            ///< PNG only: the file has a channel for transparency
   CodeTraces codes;              ///< PNG and TIFF of 8 bits only, and of the rows that have been decoded

@@ -93,7 +93,7 @@ Result<Reading> withRepeats(const Shot& first, const JudgeRequest& request, cons
         return fail(Code::RepeatsUnusable, name + " does not show as many panels on the mat as the first");
       return laid;
     });
-    if (!shot) return fail(shot.error().code, shot.error().detail);
+    if (!shot) return std::unexpected(shot.error());
     if (shot->profiled != first.profiled) return fail(Code::RepeatsUnusable, "a chart can be used in some of them and not in " + name);
     report.trust = lesser(report.trust, shot->trust);
     readings.push_back(std::move(shot->reading));

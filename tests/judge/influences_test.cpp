@@ -4,6 +4,8 @@
 #include <cmath>
 #include <gtest/gtest.h>
 
+#include "colour/rgb.hpp"
+
 namespace huewright {
 namespace {
 
@@ -84,6 +86,30 @@ TEST(Influences, AKeptGreyCountsWithItsOwnDeviations) {
   EXPECT_EQ(std::ranges::count(with_chart, Part::GreyKept, &Influence::part), 1);  // its lightness alone
   EXPECT_EQ(std::ranges::count(with_chart, Part::GreyTint, &Influence::part), 3);
   EXPECT_LT(varianceOf(influences(kPair, true, light, {.grey_measured = true, .grey = KnownGrey{{50, 0, -1}, {0.1, 0.1, 0.1}}}), Cause::Grey, 0), varianceOf(all, Cause::Grey, 0));
+}
+
+TEST(Influences, RoundingOfAJpegCountsUntilNoiseAveragesItOut) {
+  Measured grey = measured({60, 0, 0});
+  grey.patch.pixels = 6400;  // a hundred blocks
+  const auto lumaOnly = [&](double step, double spread_of_blocks) {
+    const Vec3 rgb = kXyzD50ToSrgb * toVec(grey.xyz);
+    const double by_code = (srgbToLinear(srgbFromLinear(rgb[1]) + 1e-4) - rgb[1]) / (255 * 1e-4);
+    const double y = spread_of_blocks * by_code / 10;  // of the mean of a hundred blocks
+    grey.patch.of_mean = outer(y * Vec3(kWhite<D50>), y * Vec3(kWhite<D50>));
+    const std::vector<Measured> pair{grey, grey};
+    const auto all = influences(pair, true, Light(), {.rounding = Vec3{step, 1e-6, 1e-6}});
+    double v = 0;
+    for (const auto& i : all)
+      if (i.part == Part::Rounding) v += dot(i.on_lab[0], i.on_lab[0]);
+    return std::sqrt(v);
+  };
+  // A step of one code at L* 60 is about 0.39 of L*; a uniform error of a step has 1/√12 of it as its standard deviation.
+  const double code = toLab(Xyz<D50>{0, srgbToLinear((std::round(255 * srgbFromLinear(toXyz(Lab<D50>{60, 0, 0}).Y)) + 1) / 255), 0}).L -
+                      toLab(Xyz<D50>{0, srgbToLinear(std::round(255 * srgbFromLinear(toXyz(Lab<D50>{60, 0, 0}).Y)) / 255), 0}).L;
+  EXPECT_NEAR(lumaOnly(1, 0), code / std::sqrt(12.0), 0.03 * code);
+  EXPECT_NEAR(lumaOnly(2, 0), 2 * lumaOnly(1, 0), 1e-3);
+  EXPECT_LT(lumaOnly(1, 0.3), 0.5 * lumaOnly(1, 0));
+  EXPECT_LT(lumaOnly(1, 1), 1e-6);
 }
 
 TEST(Influences, ClippingWidensTheClippedColourOnly) {

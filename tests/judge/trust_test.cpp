@@ -74,7 +74,7 @@ TEST(Trust, eachSignIsSaid) {
            {TrustCode::CameraDataMissing, Grade::Fair, [](Case& c) { c.facts.format = "DNG", strip(c); }},
            {TrustCode::Converted, Grade::Fair, png},
            {TrustCode::Converted, Grade::Fair, [](Case& c) { c.facts.format = "AVIF", strip(c); }},
-           {TrustCode::SavedByProgram, Grade::Fair, [](Case& c) { c.traces.jfif = c.traces.library_tables = true, c.traces.exif.thumbnail.reset(); }},
+           {TrustCode::SavedByProgram, Grade::Fair, [](Case& c) { c.traces.jfif = c.traces.scaled_tables = true, c.traces.exif.thumbnail.reset(); }},
            {TrustCode::SavedByProgram, Grade::Fair, [](Case& c) { c.traces.jfif = c.traces.progressive = true; }},
            {TrustCode::ChangedLater, Grade::Fair, [](Case& c) { c.traces.exif.changed_later = true; }},
            {TrustCode::CompressedTwice, Grade::Fair, [](Case& c) { c.traces.compressed_twice = true; }},
@@ -102,7 +102,7 @@ TEST(Trust, whatCamerasDoTooIsNoSign) {
   const std::vector<std::function<void(Case&)>> changes{
       [](Case& c) { c.facts.size = {3000, 4000}; },                                     // turned upright
       [](Case& c) { c.facts.chroma_subsampled = true, c.facts.jpeg_quality = 70; },
-      [](Case& c) { c.traces.jfif = c.traces.library_tables = true; },
+      [](Case& c) { c.traces.jfif = c.traces.scaled_tables = true; },
       [](Case& c) { c.traces.progressive = true; },
       [](Case& c) { c.facts.size = {6000, 4000}, c.traces.exif.told_size = Size{6000, 4000}; },  // with a thumbnail of 4:3
       [](Case& c) { c.facts.size = {600, 400}, c.traces.exif.told_size.reset(); },      // small, but with the camera's data

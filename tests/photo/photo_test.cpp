@@ -36,7 +36,7 @@ TEST(PhotoRoom, tracesOfAJpeg) {
   const Bytes once = jpeg(picture, {.quality = 70, .exif = exif({.make = "M", .told = {4000, 3000}})});
   auto first = openBytes(folder, "once.jpg", once), second = openBytes(folder, "twice.jpg", jpeg(decodeJpeg(once), {.quality = 90, .progressive = true}));
   ASSERT_TRUE(first && second);
-  EXPECT_TRUE(first->traces().jfif && first->traces().library_tables && first->traces().exif.present);
+  EXPECT_TRUE(first->traces().jfif && first->traces().scaled_tables && first->traces().exif.present);
   EXPECT_EQ(first->traces().exif.told_size, (Size{4000, 3000}));
   EXPECT_FALSE(first->traces().compressed_twice || first->traces().progressive);
   EXPECT_TRUE(second->traces().compressed_twice && second->traces().progressive);

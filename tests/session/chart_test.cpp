@@ -15,19 +15,10 @@ namespace {
 namespace hr = render;
 
 hr::SceneSpec chartScene(const char* light = "LED-B3") {
-  hr::SceneSpec s;
-  s.size = {1200, 900};
-  s.shop.lamp.light = light;
+  hr::SceneSpec s = chartBench(light);
   s.shop.style = hr::plainJpeg();
   s.shop.style.contrast = 0.3;
   s.shop.style.saturation = 1.15;
-  s.shop.camera.exposure = 0.7;
-  s.panels[0].paint.share = 0.45;
-  s.panels[0].place = {60, 60, 240, 340, 0};
-  s.card.place = {340, 60, 240, 340, 0};
-  s.greys[0].place = {620, 180, 110, 110, 0};
-  s.chart = hr::ChartSpec{};
-  s.chart->place = {760, 80, 380, 0, 0};
   return s;
 }
 

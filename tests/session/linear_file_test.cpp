@@ -96,20 +96,10 @@ TEST(LinearFile, AStoredMapUndoesTheDecodingFirst) {
 
 namespace hr = render;
 
-/// Panel, card, grey and chart, in even light.
 hr::SceneSpec scene() {
-  hr::SceneSpec s;
-  s.size = {1200, 900};
+  hr::SceneSpec s = chartBench("D50");
   s.shop.style = hr::linearStyle();
   s.shop.style.tagged = false;
-  s.shop.lamp.light = "D50";
-  s.shop.camera.exposure = 0.7;
-  s.panels[0].paint.share = 0.45;
-  s.panels[0].place = {60, 60, 240, 340, 0};
-  s.card.place = {340, 60, 240, 340, 0};
-  s.greys[0].place = {620, 180, 110, 110, 0};
-  s.chart = hr::ChartSpec{};
-  s.chart->place = {760, 80, 380, 0, 0};
   return s;
 }
 

@@ -24,6 +24,21 @@ inline Taken shoot(const fixtures::TempDir& folder, const std::string& name, con
   return shot;
 }
 
+/// Panel, card, grey and a chart side by side, in even light.
+inline render::SceneSpec chartBench(const char* light) {
+  render::SceneSpec s;
+  s.size = {1200, 900};
+  s.shop.lamp.light = light;
+  s.shop.camera.exposure = 0.7;
+  s.panels[0].paint.share = 0.45;
+  s.panels[0].place = {60, 60, 240, 340, 0};
+  s.card.place = {340, 60, 240, 340, 0};
+  s.greys[0].place = {620, 180, 110, 110, 0};
+  s.chart = render::ChartSpec{};
+  s.chart->place = {760, 80, 380, 0, 0};
+  return s;
+}
+
 /// The same paint, a grey of 0.19, and no place: the mat is looked for.
 inline JudgeRequest requestFor(const Taken& shot) {
   JudgeRequest r;
