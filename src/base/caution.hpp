@@ -23,8 +23,6 @@ enum class CautionCode {
   GreyExposure,
   GreysDisagree,
   GreyUnmeasured,
-  PhotoUntagged,
-  CameraDataMissing,
   AbsoluteNotTrusted,
   CardKindUnknown,
   PaperAsGrey,

@@ -44,6 +44,7 @@ void addRun(const float* xyz, const std::uint8_t* clip, int count, bool clean, B
 
 Grid makeGrid(const Raster& raster, const Quad& quad) {
   Grid g;
+  g.rounding = raster.rounding;
   g.side = std::max(1, std::max(raster.rect.width, raster.rect.height) / kBlocksAcross);
   g.columns = (raster.rect.width + g.side - 1) / g.side;
   g.rows = (raster.rect.height + g.side - 1) / g.side;

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstddef>
+#include <optional>
 #include <vector>
 
 #include "colour/matrix.hpp"
@@ -21,6 +22,7 @@ struct Grid {
   int columns = 0, rows = 0, side = 1;
   std::vector<Block> blocks;
   std::vector<std::size_t> full;  // indices of blocks that lie at least half inside the quad
+  std::optional<Vec3> rounding{};  // as in Raster
 };
 
 /// Sums the pixels whose centres lie inside the convex, clockwise quad into square blocks, 48 along the longer side.

@@ -1,10 +1,11 @@
 #include "camera/chart_light.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 namespace huewright {
 
-std::array<double, 2> refinedSlope(std::span<const LitPatch> patches, std::array<double, 2> now, std::size_t parameters) {
+SlopeOver refinedSlope(std::span<const LitPatch> patches, const SlopeOver& now, std::size_t parameters) {
   constexpr double kUsual = 0.05;
   if (patches.size() < 4) return now;
   Mat3 normal;
@@ -17,14 +18,15 @@ std::array<double, 2> refinedSlope(std::span<const LitPatch> patches, std::array
     squares += dot(p.off, p.off);
   }
   const double free = 3.0 * static_cast<double>(patches.size()) - static_cast<double>(parameters);
-  const double prior = std::max(squares, 1e-12) / std::max(1.0, free) / (kUsual * kUsual);
+  const double scatter = std::max(squares, 1e-12) / std::max(1.0, free), prior = scatter / (kUsual * kUsual);
   for (std::size_t k = 1; k < 3; ++k) {
     normal(k, k) += prior;
-    pull[k] -= prior * now[k - 1];
+    pull[k] -= prior * now.log[k - 1];
   }
   normal(0, 0) += 1e-9 * prior;
-  const Vec3 step = inverse(normal) * pull;
-  return {now[0] + step[1], now[1] + step[2]};
+  const Mat3 inverted = inverse(normal);
+  const Vec3 step = inverted * pull;
+  return {{now.log[0] + step[1], now.log[1] + step[2]}, {std::sqrt(scatter * inverted(1, 1)), std::sqrt(scatter * inverted(2, 2))}};
 }
 
 }  // namespace huewright

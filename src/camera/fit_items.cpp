@@ -4,7 +4,6 @@
 #include <cmath>
 #include <map>
 
-#include "camera/chart_light.hpp"
 #include "camera/robust.hpp"
 
 namespace huewright {
@@ -13,6 +12,19 @@ namespace {
 constexpr double kGainSd = 0.05;     // prior of a photo's gain about that of its neutrals, natural logarithm
 constexpr double kScale = 1.2;       // times the median; tried on photographs of a chart and on simulated ones
 constexpr double kLeastScale = 0.3;  // ΔE00: where the median is below it, it counts instead
+
+using Reach = std::array<double, 4>;  // left, right, top, bottom
+
+/// How far each photo's chart reaches.
+std::map<std::size_t, Reach> reachOf(const std::vector<FitItem>& items) {
+  std::map<std::size_t, Reach> reach;
+  for (const FitItem& it : items) {
+    const Point at = it.patch->at;
+    auto& [left, right, top, bottom] = reach.try_emplace(it.photo, Reach{at.x, at.x, at.y, at.y}).first->second;
+    left = std::min(left, at.x), right = std::max(right, at.x), top = std::min(top, at.y), bottom = std::max(bottom, at.y);
+  }
+  return reach;
+}
 
 }  // namespace
 
@@ -54,20 +66,21 @@ void refineGains(const std::vector<FitItem>& items, const XyzByTerm& terms, std:
 }
 
 void placeItems(std::vector<FitItem>& items) {
-  std::map<std::size_t, std::array<double, 4>> reach;  // of a photo: left, right, top, bottom
-  for (const FitItem& it : items) {
-    const Point at = it.patch->at;
-    auto& [left, right, top, bottom] = reach.try_emplace(it.photo, std::array{at.x, at.x, at.y, at.y}).first->second;
-    left = std::min(left, at.x), right = std::max(right, at.x), top = std::min(top, at.y), bottom = std::max(bottom, at.y);
-  }
+  const auto reach = reachOf(items);
   const auto along = [](double at, double low, double high) { return high > low ? (2 * at - low - high) / (high - low) : 0.0; };
   for (FitItem& it : items) {
-    const auto& [left, right, top, bottom] = reach[it.photo];
+    const auto& [left, right, top, bottom] = reach.at(it.photo);
     it.place = {along(it.patch->at.x, left, right), along(it.patch->at.y, top, bottom)};
   }
 }
 
-void refineLight(std::vector<FitItem>& items, const XyzByTerm& terms, std::vector<std::array<double, 2>>& slopes) {
+LightSlope slopeInPicture(const std::vector<FitItem>& items, std::size_t photo, const SlopeOver& over) {
+  const auto [left, right, top, bottom] = reachOf(items).at(photo);
+  const double x = right > left ? 2 / (right - left) : 0, y = bottom > top ? 2 / (bottom - top) : 0;
+  return {{0.5 * (left + right), 0.5 * (top + bottom)}, {over.log[0] * x, over.log[1] * y}, {over.sd[0] * x, over.sd[1] * y}};
+}
+
+void refineLight(std::vector<FitItem>& items, const XyzByTerm& terms, std::vector<SlopeOver>& slopes) {
   for (std::size_t p = 0; p < slopes.size(); ++p) {
     std::vector<LitPatch> lit;
     for (const FitItem& it : items) {
@@ -77,7 +90,7 @@ void refineLight(std::vector<FitItem>& items, const XyzByTerm& terms, std::vecto
     }
     slopes[p] = refinedSlope(lit, slopes[p], kParameters);
     for (FitItem& it : items)
-      if (it.photo == p) it.light = slopes[p][0] * it.place.x + slopes[p][1] * it.place.y;
+      if (it.photo == p) it.light = slopes[p].log[0] * it.place.x + slopes[p].log[1] * it.place.y;
   }
 }
 

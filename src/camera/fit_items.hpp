@@ -5,6 +5,7 @@
 #include <cstddef>
 #include <vector>
 
+#include "camera/chart_light.hpp"
 #include "camera/profile_fit.hpp"
 
 namespace huewright {
@@ -33,8 +34,11 @@ void placeItems(std::vector<FitItem>& items);
 /// One step of each photo's gains towards what the map says, the mean over the photos kept: only their differences can be told from the map.
 void refineGains(const std::vector<FitItem>& items, const XyzByTerm& terms, std::vector<PhotoFit>& photos);
 
+/// A photo's slope, from one over its chart. In: placed items, some of that photo.
+LightSlope slopeInPicture(const std::vector<FitItem>& items, std::size_t photo, const SlopeOver& over);
+
 /// One step of each photo's light towards what the map leaves. In and out: a slope a photo, as refinedSlope has it.
-void refineLight(std::vector<FitItem>& items, const XyzByTerm& terms, std::vector<std::array<double, 2>>& slopes);
+void refineLight(std::vector<FitItem>& items, const XyzByTerm& terms, std::vector<SlopeOver>& slopes);
 
 /// Patches that are far off, against the median of all, lose weight. Source: the weights of Cauchy's distribution.
 void setBack(std::vector<FitItem>& items, const XyzByTerm& terms);

@@ -122,10 +122,26 @@ void Light::keepLevel(bool brightness_by_greys) {
   for (Vec3& g : log_gains_) g = g - mean;
 }
 
+void Light::follow(const LightSlope& slope, bool brightness_by_greys) {
+  if (map_ || greys() > 1) return;
+  followed_ = slope;
+  if (brightness_by_greys && greys() == 1) followed_->middle = places_.front();
+}
+
+std::optional<double> Light::followedSd(Point place) const {
+  if (!followed_) return {};
+  const double dx = place.x - followed_->middle.x, dy = place.y - followed_->middle.y;
+  return std::hypot(followed_->sd[0] * dx, followed_->sd[1] * dy);
+}
+
 Vec3 Light::logGainAt(Point place) const {
   if (level_) return *level_ - map_->logLight(place);
   const auto w = weights(place);
   Vec3 log_gain{};
+  if (followed_) {
+    const double course = followed_->per_pixel[0] * (place.x - followed_->middle.x) + followed_->per_pixel[1] * (place.y - followed_->middle.y);
+    log_gain = {-course, -course, -course};
+  }
   for (std::size_t i = 0; i < w.size(); ++i)
     log_gain = log_gain + w[i] * (map_ ? log_gains_[i] + map_->logLight(places_[i]) - map_->logLight(place) : log_gains_[i]);
   return log_gain;
@@ -137,6 +153,7 @@ std::array<double, 2> Light::slope(Point at) const {
     return {-light[0], -light[1]};
   }
   std::array<double, 2> slope{};
+  if (followed_) slope = {-followed_->per_pixel[0], -followed_->per_pixel[1]};
   const auto here = weights(at), along_x = weights({at.x + 1, at.y}), along_y = weights({at.x, at.y + 1});
   for (std::size_t i = 0; i < here.size(); ++i) {
     const Vec3& g = log_gains_[i];
@@ -148,7 +165,7 @@ std::array<double, 2> Light::slope(Point at) const {
 }
 
 Mat3 Light::correction(Point place) const {
-  if (places_.empty() && !map_) return Mat3::identity();
+  if (places_.empty() && !map_ && !followed_) return Mat3::identity();
   const Vec3 log_gain = logGainAt(place);
   return kFromSharp * Mat3::diagonal({std::exp(log_gain[0]), std::exp(log_gain[1]), std::exp(log_gain[2])}) * kBradford;
 }

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "base/problem.hpp"
+#include "camera/chart_light.hpp"
 #include "camera/light_map.hpp"
 #include "camera/patch.hpp"
 #include "colour/adapt.hpp"
@@ -45,6 +46,14 @@ class Light {
   /// lightness is known better than the chart's place tells; then they keep the brightness, and the chart the tint.
   void keepLevel(bool brightness_by_greys);
 
+  /// What a chart shows of the light's course, followed from where the level was set: at the only grey, or at the chart. Paper and several greys show more, and
+  /// keep their own course. In: brightness_by_greys as for keepLevel, which comes first.
+  void follow(const LightSlope& slope, bool brightness_by_greys);
+
+  /// How far the light's level at a place against that where it was set is unknown, from the slope that is followed; natural log, one standard deviation.
+  /// Nothing when none is followed.
+  std::optional<double> followedSd(Point place) const;
+
   std::size_t greys() const { return places_.size(); }
   const std::optional<LightMap>& map() const { return map_; }
   bool paperIsGrey() const { return paper_is_grey_; }
@@ -68,6 +77,7 @@ class Light {
   Vec3 logGainAt(Point place) const;
 
   std::optional<LightMap> map_;
+  std::optional<LightSlope> followed_;   ///< its middle is where the level was set
   std::optional<Vec3> level_;  ///< without greys: the log light that needs no gain
   bool paper_is_grey_ = false;
   std::vector<Point> places_;

@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 
+#include "camera/code_steps.hpp"
 #include "camera/robust.hpp"
 #include "colour/rgb.hpp"
 
@@ -12,6 +13,7 @@ namespace {
 
 constexpr double kGlareFloor = 0.035;   // relative; below it a departure is texture, whatever the noise
 constexpr double kShadowFloor = 0.06;
+constexpr double kSteps = 1.0;          // of the steps in which a JPEG keeps a smooth surface
 constexpr double kSeed = 4.0, kGrow = 1.5;  // in robust standard deviations: where a mask starts, and how far it spreads
 
 /// Spreads a mask from its seeds into neighbours that still depart (for glare's soft edge), then by one block more.
@@ -69,6 +71,18 @@ std::vector<Kept> mask(const Grid& g) {
     brightest = std::max(brightest, medianOf(values));
   }
 
+  // A smooth surface stands in a JPEG in steps, which a plane runs through: a block lies up to one from it, and at times its neighbours with it.
+  Vec3 steps{};
+  if (g.rounding) {
+    Vec3 middle;
+    for (std::size_t k = 0; k < 3; ++k) {
+      std::vector<double> values;
+      for (const std::size_t i : shown) values.push_back(rgb[i][k]);
+      middle[k] = medianOf(std::move(values));
+    }
+    steps = lightOfSteps(middle, *g.rounding);
+  }
+
   std::vector<Kept> kept(g.blocks.size(), Kept::Outside);
   std::vector<double> bright(g.blocks.size(), 0), dark(g.blocks.size(), 0);  // largest departure, in robust standard deviations
   for (const std::size_t i : g.full) kept[i] = Kept::Yes;
@@ -78,7 +92,7 @@ std::vector<Kept> mask(const Grid& g) {
       samples.push_back({g.blocks[i].x / g.blocks[i].count, g.blocks[i].y / g.blocks[i].count, smooth[i][k], 1});
     const auto [plane, spread] = robustPlane(samples);
     const double level = std::max(std::abs(plane.at), 0.08 * brightest);
-    const double sd_glare = std::max(spread, kGlareFloor * level / kSeed);
+    const double sd_glare = std::max({spread, kGlareFloor * level / kSeed, kSteps * steps[k] / kSeed});
     const double sd_shadow = std::max(spread, kShadowFloor * level / kSeed);
     for (const std::size_t i : g.full) {
       const double usual = plane(g.blocks[i].x / g.blocks[i].count, g.blocks[i].y / g.blocks[i].count), d = smooth[i][k] - usual;

@@ -265,7 +265,7 @@ Fitted fitProfile(std::span<const std::vector<FitPatch>> photos, const FitOption
     return solved.has_value();
   };
   if (!solve()) return refuse(kNoSpread);
-  std::vector<std::array<double, 2>> slopes(photos.size());
+  std::vector<SlopeOver> slopes(photos.size());
   for (int round = 0; round < kLightRounds && options.even; ++round) {
     for (int step = 0; step < kLightSteps; ++step) {
       refineLight(items, map.terms, slopes);
@@ -280,6 +280,7 @@ Fitted fitProfile(std::span<const std::vector<FitPatch>> photos, const FitOption
     refineGains(items, map.terms, fit.photos);
     if (!solve()) return refuse(kNoSpread);
   }
+  for (std::size_t p = 0; p < photos.size(); ++p) fit.photos[p].light = slopeInPicture(items, p, slopes[p]);
   plain = solveRidge(systemOf(items, 3));
   if (!plain || !setSpan(items, static_cast<double>(fit.used) / static_cast<double>(items.size()), map)) return refuse(kNoSpread);
   map.matrix = matrixOf(*plain);

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "camera/chart_light.hpp"
 #include "camera/patch.hpp"
 #include "camera/profile.hpp"
 #include "colour/lab.hpp"
@@ -46,6 +47,7 @@ struct PhotoFit {
   Vec3 veil{}, veil_sd{};    ///< straightened device values; veil is zero unless significant
   Vec3 balance{1, 1, 1};
   bool has_neutrals = false; ///< false: the balance stands on all patches together
+  LightSlope light{};        ///< how the light falls off over the picture
 };
 
 /// A patch after the fit. Values of a patch that took no part are those of the map at its device values.

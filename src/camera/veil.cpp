@@ -8,12 +8,21 @@
 namespace huewright {
 namespace {
 
+constexpr double kUsual = 0.002, kUsualSd = 0.002;
 constexpr double kBody = 0.004, kBodySd = 0.001;  // luminance factor of a glossy black body, from memory
 constexpr double kRoom = 0.10;                    // relative: another place sees another part of the room; judgement
 constexpr double kLightest = 0.12;                // luminance factor: what is lighter is no black chip
 constexpr double kMostMasked = 0.9;
 
 }  // namespace
+
+Veil usualVeil(const Mat3& correction) {
+  Veil veil;
+  veil.share = kUsual;
+  veil.sd = kUsualSd;
+  veil.xyz = inverse(correction) * (kUsual * kWhite<D50>);
+  return veil;
+}
 
 Result<Veil> veilOf(const Patch& chip, const Mat3& correction) {
   if (chip.pixels == 0) return fail(Code::BlackUnusable, "its region holds no pixel");

@@ -13,6 +13,10 @@ struct Veil {
   double sd = 0;    ///< standard deviation of `share`: the chip's own body and noise, and a room that is not the same all round
 };
 
+/// What a cleared panel mirrors where nobody measured it: 0.2 ± 0.2 % of white. A clear mirrors 4 % (Fresnel, n = 1.5) of a room that is a twentieth as bright
+/// as the light on the panel; judgement, and a room with white walls near by mirrors several times as much. In: the light's correction at the panel.
+Veil usualVeil(const Mat3& correction);
+
 /// The chip's own body is taken as 0.4 % of white (0.2 to 0.6 % for glossy black lacquer, glass and acrylic; from memory).
 /// In: the chip as sampled, and the light's correction at its place. Errors: BlackUnusable when it is no black chip: lighter than 12 % of white,
 /// masked almost everywhere, or without a pixel.

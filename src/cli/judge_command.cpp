@@ -106,11 +106,18 @@ std::string budgetText(const Verdict& v) {
   return out;
 }
 
+/// How far a photo can be trusted, where that is not fully, or said by a caution already.
+std::string trustLine(const Trust& trust, std::size_t width) {
+  const bool more = std::ranges::any_of(trust.reasons, [](const TrustReason& r) { return r.code != TrustCode::ToneLocal; });
+  return more ? wrapped("- " + trust.sentence + (trust.better.empty() ? "" : " " + trust.better.front()), width, 2, 2) : std::string();
+}
+
 /// What a second look showed: its own verdict, and what the two say together.
 std::string viewText(const std::optional<ViewReport>& view, std::string_view what, std::size_t main, std::size_t width) {
   if (!view) return {};
   std::string out = fmt::format("\n{} ({})\n", what, view->file.filename().string());
   out += wrapped(view->verdicts[main].sentence, width, 2, 0) + wrapped(view->sentence, width, 2, 0);
+  out += trustLine(view->trust, width);
   for (const Caution& caution : view->reading.cautions)
     if (caution.code != CautionCode::AbsoluteNotTrusted) out += wrapped("- " + sentence(caution), width, 2, 2);
   return out;
@@ -255,10 +262,7 @@ std::string judgeText(const JudgeReport& report, bool explain, bool blocks) {
 
 std::string careText(const JudgeReport& report) {
   constexpr std::size_t kWidth = 96;
-  const Trust& trust = report.trust;
-  std::string out;
-  const bool more = std::ranges::any_of(trust.reasons, [](const TrustReason& r) { return r.code != TrustCode::ToneLocal; });
-  if (more) out += wrapped("- " + trust.sentence + (trust.better.empty() ? "" : " " + trust.better.front()), kWidth, 2, 2);
+  std::string out = trustLine(report.trust, kWidth);
   for (const Caution& caution : report.cautions) out += wrapped("- " + sentence(caution), kWidth, 2, 2);
   return out.empty() ? out : "\nTake with care\n" + out;
 }

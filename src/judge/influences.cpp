@@ -5,6 +5,7 @@
 #include <functional>
 #include <numbers>
 
+#include "camera/code_steps.hpp"
 #include "colour/adapt.hpp"
 #include "colour/rgb.hpp"
 
@@ -19,11 +20,10 @@ constexpr double kBrightness = 0.003, kBrightnessAlone = 0.02;  // relative, per
 constexpr double kDriftOneGrey = 0.0015, kDriftTwoGreys = 0.001, kDriftNoGrey = 0.003;  // relative, per sharpened channel and region
 constexpr double kDriftPaper = 0.001;                        // the same where paper has shown the light
 constexpr double kPaperTint = 0.02;                          // relative, per sharpened channel: paper in place of a grey
-constexpr double kVeilShared = 0.004, kVeilOwn = 0.0006;     // of white
+constexpr double kVeilOwn = 0.0006;                          // of white
 constexpr double kVeilElsewhere = 0.05;                      // relative: another place mirrors another part of the room; judgement
 constexpr double kContrast = 0.15, kToe = 0.058, kSaturation = 0.115, kTwistDegrees = 4.6;  // rendered files
 constexpr double kMatrixRendered = 0.068, kMatrixLinear = 0.045;  // off-diagonal terms in linear sRGB, rows sum to 1
-constexpr double kUntagged = 1.25;                           // factor on the rendering causes
 
 using Shift = std::function<Vec3(const Vec3&)>;  // of corrected XYZ
 
@@ -138,9 +138,9 @@ void addLight(Maker& maker, const Light& light, const Circumstances& at) {
 
 void addVeil(Maker& maker, const Circumstances& at) {
   const Vec3 white = kWhite<D50>;
-  const double shared = at.veil_sd.value_or(kVeilShared);
-  maker.shared(Part::VeilShared, [=](const Vec3& xyz) { return xyz + shared * white; });
   const std::size_t card = maker.card_in_photo ? maker.colours.size() - 1 : maker.colours.size();
+  maker.shared(Part::VeilShared, [=](const Vec3& xyz) { return xyz + at.veil_sd * white; });
+  if (maker.card_in_photo && at.card_gloss == Gloss::No) maker.made.back().on_lab[card] = {};  // a matt card mirrors nothing
   for (std::size_t i = 0; i < maker.colours.size(); ++i) {
     // What was seen to be mirrored may differ from place to place; and nobody said whether the card mirrors at all.
     double own = std::hypot(kVeilOwn, kVeilElsewhere * at.veil);
@@ -157,7 +157,6 @@ void addTone(Maker& maker, const Circumstances& at) {
 
 void addRendering(Maker& maker, const Circumstances& at) {
   if (at.linear) return;
-  const double scale = at.tagged ? 1.0 : kUntagged;
   const double pivot = at.pivot_y;
   const auto tone = [pivot](double contrast, double toe) {
     return inRgb([=](Vec3 rgb) {
@@ -169,14 +168,14 @@ void addRendering(Maker& maker, const Circumstances& at) {
       return rgb;
     });
   };
-  maker.shared(Part::ToneCurve, tone(scale * kContrast, 0));
-  maker.shared(Part::ToneCurve, tone(0, scale * kToe));
+  maker.shared(Part::ToneCurve, tone(kContrast, 0));
+  maker.shared(Part::ToneCurve, tone(0, kToe));
   maker.shared(Part::ToneColour, inRgb([=](Vec3 rgb) {
                  const double y = luminance(rgb);
-                 for (double& v : rgb) v = y + (1 + scale * kSaturation) * (v - y);
+                 for (double& v : rgb) v = y + (1 + kSaturation) * (v - y);
                  return rgb;
                }));
-  const double angle = scale * kTwistDegrees * std::numbers::pi / 180;
+  const double angle = kTwistDegrees * std::numbers::pi / 180;
   maker.shared(Part::ToneColour, [=](const Vec3& xyz) {
     const Lab<D50> lab = toLab(Xyz<D50>{xyz[0], xyz[1], xyz[2]});
     const Lab<D50> turned{lab.L, std::cos(angle) * lab.a - std::sin(angle) * lab.b, std::sin(angle) * lab.a + std::cos(angle) * lab.b};
@@ -199,17 +198,10 @@ double roundingLeft(double step, double spread) {
 
 void addRounding(Maker& maker, const Circumstances& at) {
   if (!at.rounding) return;
-  // Codes from luma, Cb, Cr: ITU-T T.871 (JFIF), section 7.
-  constexpr Mat3 kFromYcc{{{{1, 0, 1.402}, {1, -0.344136, -0.714136}, {1, 1.772, 0}}}};
-  const Mat3 to_ycc = inverse(kFromYcc);
+  const Mat3 to_ycc = inverse(kRgbFromYcc);
   for (std::size_t i = 0; i < maker.colours.size(); ++i) {
     const Measured& m = maker.colours[i];
-    const Vec3 rgb = kXyzD50ToSrgb * toVec(m.patch.mean);
-    Vec3 by_code;  // light a code; near black and above white as at the ends
-    for (std::size_t k = 0; k < 3; ++k) {
-      const double code = 255 * srgbFromLinear(std::clamp(rgb[k], 0.0, 1.0));
-      by_code[k] = srgbToLinear((std::min(code, 254.0) + 1) / 255) - srgbToLinear(std::min(code, 254.0) / 255);
-    }
+    const Vec3 by_code = lightPerCode(kXyzD50ToSrgb * toVec(m.patch.mean));
     const Mat3 to_codes = to_ycc * Mat3::diagonal({1 / by_code[0], 1 / by_code[1], 1 / by_code[2]}) * kXyzD50ToSrgb;
     const Mat3 of_mean = to_codes * m.patch.of_mean * transpose(to_codes);
     const double kept = static_cast<double>(m.patch.pixels) * (1 - m.patch.masked);
@@ -218,7 +210,7 @@ void addRounding(Maker& maker, const Circumstances& at) {
       const double spread = std::sqrt(std::max(0.0, of_mean(k, k)) * std::max(1.0, kept / block));
       Vec3 ycc{};
       ycc[k] = roundingLeft((*at.rounding)[k], spread);
-      const Vec3 codes = kFromYcc * ycc;
+      const Vec3 codes = kRgbFromYcc * ycc;
       maker.own(Part::Rounding, i, m.correction * (kSrgbToXyzD50 * Vec3{codes[0] * by_code[0], codes[1] * by_code[1], codes[2] * by_code[2]}), Renewal::Photo);
     }
   }

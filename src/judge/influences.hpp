@@ -19,7 +19,6 @@ struct Measured {
 /// What is known of the photo and its greys.
 struct Circumstances {
   bool linear = false;        ///< stored codes are proportional to light: no tone curve of the camera's taste
-  bool tagged = true;
   bool grey_measured = false; ///< --grey-y was given, or the grey measured, or a chart sets the level
   std::optional<KnownGrey> grey{}; ///< as measured beside a chart, where it sets the level
   bool tint_by_chart = false;      ///< a chart in the photo sets the tint
@@ -29,8 +28,8 @@ struct Circumstances {
   std::vector<double> evened{};    ///< a panel: natural log of the brightness against the card that its slopes explained
   double most_uneven = 0;          ///< relative brightness between a panel and the card that was evened out
   double tone_spread = 0;          ///< relative: how far the camera's local changes of brightness go
-  double veil = 0;                 ///< share of white that a black chip showed; taken off already
-  std::optional<double> veil_sd{}; ///< its standard deviation; absent: no chip
+  double veil = 0;                 ///< share of white that glossy surfaces mirror, as a black chip showed or as usual; taken off already
+  double veil_sd = 0.002;          ///< its standard deviation
   Gloss card_gloss = Gloss::Unsure;
   std::optional<Vec3> rounding{};  ///< steps of a JPEG's block means: luma, Cb, Cr, codes of 8 bits
   bool subsampled = false;         ///< its colour at half the resolution

@@ -55,6 +55,7 @@ Result<Reading> measure(Photo& photo, const Scene& scene, const CameraProfile& p
   const bool kept = options.grey && !options.grey_y && light->greys() > 0;
   const bool level_by_greys = options.grey_y || (kept && luminanceSd(*options.grey) < kChartLevel * luminanceOf(*options.grey));
   if (chart) light->keepLevel(level_by_greys);
+  if (chart && options.course) light->follow(*options.course, level_by_greys);
 
   Reading reading;
   reading.profile = profile.kind;
@@ -65,7 +66,6 @@ Result<Reading> measure(Photo& photo, const Scene& scene, const CameraProfile& p
     reading.cautions.push_back({CautionCode::PaperUnusable, 2 * samples->paper.size() < scene.paper.size() ? "it is burnt out" : "too much of it lies in shadow"});
   Circumstances at;
   at.linear = photo.facts().linear;
-  at.tagged = photo.facts().tagged;
   at.rounding = photo.facts().rounding;
   at.subsampled = photo.facts().chroma_subsampled;
   at.grey_measured = options.grey_y || kept || chart;
@@ -80,26 +80,26 @@ Result<Reading> measure(Photo& photo, const Scene& scene, const CameraProfile& p
     cautionProfile(*samples, profile, through, reading.cautions);
   }
 
-  Veil veil;
+  Veil veil = usualVeil(light->correction(samples->coloured.front().patch.centre));
+  at.veil = veil.share;
+  at.veil_sd = veil.sd;
   if (samples->black) {
     const auto found = veilOf(samples->black->patch, light->correction(samples->black->patch.centre));
     if (!found && !scene.found_by_itself) return std::unexpected(found.error());
     if (found) {
       veil = *found;
-      at.veil_sd = veil.sd;
       at.veil = veil.share;
+      at.veil_sd = veil.sd;
       reading.veil = veil.share;
     } else {
       reading.cautions.push_back({CautionCode::BlackNotBlack, "What lies in the mat's black window cannot be used: " + found.error().detail});
     }
-    if (veil.share > kVeilSaid) reading.cautions.push_back({CautionCode::VeilTakenOff, fmt::format("{:.1f}", 100 * veil.share)});
+    if (found && veil.share > kVeilSaid) reading.cautions.push_back({CautionCode::VeilTakenOff, fmt::format("{:.1f}", 100 * veil.share)});
   }
   const std::vector<Measured> measured = measureColours(*samples, *light, veil, options, reading.card_in_photo, at);
   for (const Named& region : samples->coloured) cautionRegion(region, reading.cautions);
   cautionLight(*samples, *light, options, reading.card_in_photo, at, reading.cautions);
   if (photo.facts().balance_doubtful) reading.cautions.push_back({CautionCode::BalanceDoubtful, {}});
-  if (!photo.facts().tagged) reading.cautions.push_back({CautionCode::PhotoUntagged, {}});
-  if (photo.facts().format == "JPEG" && !photo.facts().camera_data) reading.cautions.push_back({CautionCode::CameraDataMissing, {}});
   if (!profile.loo_de00) reading.cautions.push_back({CautionCode::AbsoluteNotTrusted, {}});
 
   for (const Named& grey : samples->greys) reading.grey_grain = std::max(reading.grey_grain, grey.patch.grain);
@@ -124,6 +124,13 @@ Result<Reading> measure(Photo& photo, const Scene& scene, const CameraProfile& p
   }
   refreshDeviations(reading);
   return reading;
+}
+
+void widenRendering(Reading& reading, double factor) {
+  for (Influence& influence : reading.influences)
+    if (influence.part == Part::ToneCurve || influence.part == Part::ToneColour)
+      for (Vec3& shift : influence.on_lab) shift = factor * shift;
+  refreshDeviations(reading);
 }
 
 void refreshDeviations(Reading& reading) {

@@ -77,6 +77,7 @@ struct MeasureOptions {
   std::optional<LightMap> sheet{};     ///< from a photo of a plain sheet in the same set-up; else the scene's own paper is used
   bool by_slopes = true;               ///< even out what the slopes inside panel and card tell; not for one of a pair that cancels it
   Gloss card_gloss = Gloss::Unsure;    ///< whether the card mirrors the room as the panel does; matters with a black chip only
+  std::optional<LightSlope> course{};  ///< of the light, as a chart in the photo shows it
   std::optional<KnownGrey> grey{};     ///< as measured beside a chart, for all greys in the photo; grey_y comes before it
 };
 
@@ -89,6 +90,9 @@ inline constexpr double kPaperY = 0.83;   ///< luminance factor of white printin
 /// Reads all regions in one pass over the photo: linear, veil, light map, grey gain, Lab (D50, 2°).
 /// Errors: of Photo::pixels; RegionTooSmall, RegionAllMasked, GreyUnusable, BlackUnusable, NoCard, NoPanel.
 Result<Reading> measure(Photo& photo, const Scene& scene, const CameraProfile& profile, const MeasureOptions& options);
+
+/// Multiplies what the camera's rendering, its tone curve and colours, leaves unknown by a factor (renderingFactor), and sets every lab_sd anew.
+void widenRendering(Reading& reading, double factor);
 
 /// Sets every lab_sd from the influences.
 void refreshDeviations(Reading& reading);

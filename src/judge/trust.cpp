@@ -165,8 +165,14 @@ Trust trustOf(const PhotoFacts& facts, const Traces& traces, std::span<const Cau
 Trust lesser(Trust a, Trust b) { return b.grade > a.grade ? std::move(b) : std::move(a); }
 
 double renderingFactor(const Trust& trust) {
-  constexpr std::array<double, 3> kFactors{1.0, 1.25, 1.6};
-  return kFactors[static_cast<std::size_t>(trust.grade)];
+  constexpr double kUnsaid = 1.25, kBent = 1.6;
+  double factor = 1;
+  for (const TrustReason& reason : trust.reasons) {
+    const Kind kind = rowOf(reason.code).kind;
+    if (kind == Kind::Colours) factor = std::max(factor, kUnsaid);
+    if (kind == Kind::Changed && reason.code != TrustCode::ToneLocal) factor = std::max(factor, kBent);
+  }
+  return factor;
 }
 
 }  // namespace huewright

@@ -60,9 +60,9 @@ Trust trustOf(const PhotoFacts& facts, const Traces& traces, std::span<const Cau
 /// The lesser of two, for a reading that stands on two photos.
 Trust lesser(Trust a, Trust b);
 
-/// By how much the causes that only rendered pictures have are to be widened: standard deviations times 1, 1.25 or 1.6. Of raw and linear files there is
-/// nothing rendered to widen. Judgement: nothing is known of how far filters and messengers bend colours; 1.25 is what an untagged photo had before
-/// grades were given, and 1.6 about its square.
+/// By how much the causes that only rendered pictures have are to be widened: standard deviations times 1.25 where nothing says what the codes mean, 1.6 where
+/// tones were changed after the camera had made them, else 1. That a file was saved again or made smaller bends no tone. Of raw and linear files there is nothing
+/// rendered to widen. What the camera changed locally has a part of its own. Judgement, no source: nobody knows how far filters bend colours.
 double renderingFactor(const Trust& trust);
 
 }  // namespace huewright

@@ -149,7 +149,9 @@ Result<std::vector<Raster>> Photo::pixels(std::span<const Rect> rects) try {
   if (auto done = decode(collector.stored(), 1, [&](const StoredRow& row) { collector.take(row); }); !done)
     return std::unexpected(std::move(done.error()));
   if (!collector.complete()) return fail(Code::PhotoCorrupt, facts().path.string());
-  return collector.release();
+  auto rasters = collector.release();
+  for (Raster& raster : rasters) raster.rounding = facts().rounding;
+  return rasters;
 } catch (const std::bad_alloc&) {
   return noMemory(facts());
 }

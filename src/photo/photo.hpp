@@ -64,6 +64,7 @@ struct Raster {
   /// One byte a pixel, judged on the stored codes: bits 0..2 = R, G, B at the top of the range, bits 3..5 at the bottom. Raw: any
   /// pixel of the cell at 253/255 of the way to saturation or above; the cell's mean at or below black, or any pixel at code 0.
   std::vector<std::uint8_t> clip;
+  std::optional<Vec3> rounding{};  ///< as in PhotoFacts
 };
 
 /// An upright 8-bit sRGB picture, for finding and showing, never for measuring. Raw: balanced, and through the builtin matrix.

@@ -125,7 +125,7 @@ Result<PhotoProfile> profileFor(Photo& photo, const std::optional<Preview>& made
           }
       }
       if (auto said = aboutLinear("The photo", linear, request.encoding, photo.facts(), (*chart)->fit)) cautions.push_back(std::move(*said));
-      return PhotoProfile{std::move((*chart)->fit.profile), (*chart)->corners};
+      return PhotoProfile{std::move((*chart)->fit.profile), (*chart)->corners, (*chart)->fit.photos.front().light};
     }
   }
   if (request.profile) {

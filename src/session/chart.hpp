@@ -35,6 +35,7 @@ DeviceKind deviceKind(const PhotoFacts& facts);
 struct PhotoProfile {
   CameraProfile profile;
   std::optional<Quad> chart;   ///< where the chart that gave it lies
+  std::optional<LightSlope> course{};  ///< of the light, as that chart shows it
 };
 
 /// The profile to judge a photo with: of the chart in it, else the stored one, else what the file itself says. Where the chart shows that the file

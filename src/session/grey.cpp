@@ -11,6 +11,7 @@
 #include "judge/samples.hpp"
 #include "photo/device.hpp"
 #include "session/chart.hpp"
+#include "session/linear_file.hpp"
 
 namespace huewright {
 namespace {
@@ -31,31 +32,25 @@ std::optional<Problem> wrong(const GreyRequest& r) {
   return {};
 }
 
-/// On a smooth patch a JPEG rounds colour from block to block in steps that look like glare in one channel. A lamp's image lightens a grey; where what was
-/// left out is hardly lighter, it belongs to the patch, and the mean is taken again with it.
-Result<void> takeBackColourSteps(Photo& photo, Named& grey) {
-  constexpr double kWorthIt = 0.02, kNoLamp = 0.02;  // share left out; relative luminance, below the least that counts as glare
-  Patch& patch = grey.patch;
-  if (patch.masked < kWorthIt || patch.shade_step != 0) return {};
-  const Rect box = insidePicture(boundingBox(grey.quad), photo.size());
-  const auto rasters = xyzPixels(photo, std::span(&box, 1));
-  if (!rasters) return std::unexpected(rasters.error());
-  Vec3 sum{};
-  double count = 0;
-  const std::vector<float>& xyz = rasters->front().xyz;
-  for (std::size_t i = 0; 3 * i + 2 < xyz.size(); ++i) {
-    const auto width = static_cast<std::size_t>(box.width);
-    if (!contains(grey.quad, {box.x + static_cast<double>(i % width) + 0.5, box.y + static_cast<double>(i / width) + 0.5})) continue;
-    for (std::size_t k = 0; k < 3; ++k) sum[k] += static_cast<double>(xyz[3 * i + k]);
-    ++count;
-  }
-  const Vec3 kept = toVec(patch.mean), whole = (1 / std::max(count, 1.0)) * sum;
-  if (!(std::abs(whole[1] / kept[1] - 1) < kNoLamp * patch.masked)) return {};
-  const Vec3 half = 0.5 * (whole - kept);
-  patch.of_mean = patch.of_mean + outer(half, half);
-  patch.mean = {whole[0], whole[1], whole[2]};
-  patch.masked = patch.glare = patch.shadow = 0;
-  return {};
+/// The photo, its chart, and what the chart makes of it.
+struct Read {
+  Photo photo;
+  ChartReading chart;
+  std::vector<FitPatch> patches;
+  ProfileFit fit;
+};
+
+Result<Read> readAs(Encoding encoding, const GreyRequest& request, const ChartReference& reference, std::vector<Caution>& cautions) {
+  auto photo = Photo::open(request.photo, request.limits, encoding);
+  if (!photo) return std::unexpected(photo.error());
+  auto chart = chartIn(*photo, {}, ChartUse::Here, request.chart, reference, cautions);
+  if (!chart) return std::unexpected(chart.error());
+  const PhotoFacts& facts = photo->facts();
+  std::vector<FitPatch> patches = fitPatches(**chart, deviceKind(facts));
+  const std::vector<std::vector<FitPatch>> photos{patches};
+  auto fit = fitProfile(photos, {deviceKind(facts), facts.camera});
+  if (!fit) return fail(Code::NoProfile, within(fit.error()));
+  return Read{std::move(*photo), std::move(**chart), std::move(patches), std::move(*fit)};
 }
 
 /// What can be seen before anything is measured.
@@ -99,34 +94,38 @@ Result<GreyReport> measureGrey(const GreyRequest& request, const std::filesystem
   const auto scene = arrange(regions, photo->size(), request.limits);
   if (!scene) return std::unexpected(scene.error());
 
-  const auto chart = chartIn(*photo, {}, ChartUse::Here, request.chart, *reference, report.cautions);
-  if (!chart) return std::unexpected(chart.error());
-  const PhotoFacts& facts = photo->facts();
-  const std::vector<FitPatch> patches = fitPatches(**chart, deviceKind(facts));
-  const std::vector<std::vector<FitPatch>> photos{patches};
-  const auto fit = fitProfile(photos, {deviceKind(facts), facts.camera});
-  if (!fit) return fail(Code::NoProfile, within(fit.error()));
-  auto samples = samplePhoto(*photo, *scene);
+  auto read = readAs(request.encoding, request, *reference, report.cautions);
+  if (!read) return std::unexpected(read.error());
+  bool as_linear = false;
+  if (looksLinear(read->photo.facts(), request.encoding, read->fit)) {
+    std::vector<Caution> said;
+    if (auto again = readAs(Encoding::Linear, request, *reference, said); again && clearlyLinear(read->fit, again->fit)) {
+      read = std::move(again);
+      as_linear = true;
+    }
+  }
+  const PhotoFacts& facts = read->photo.facts();
+  if (auto said = aboutLinear("The photo", as_linear, request.encoding, facts, read->fit)) report.cautions.push_back(std::move(*said));
+  auto samples = samplePhoto(read->photo, *scene);
   if (!samples) return std::unexpected(samples.error());
-  if (const auto taken = takeBackColourSteps(*photo, samples->greys.front()); !taken) return std::unexpected(taken.error());
   const Named& grey = samples->greys.front();
-  if (const auto why = spoilt(grey, scene->regions.greys.front(), (*chart)->corners)) return fail(Code::GreyUnfit, *why);
-  if (const ProfileHealth health = profileHealth(*fit); health.health == Health::NotUsable) {
+  if (const auto why = spoilt(grey, scene->regions.greys.front(), read->chart.corners)) return fail(Code::GreyUnfit, *why);
+  if (const ProfileHealth health = profileHealth(read->fit); health.health == Health::NotUsable) {
     std::string why;
     for (const std::string& sentence : health.sentences) why += (why.empty() ? "" : " ") + sentence;
     return fail(Code::NoProfile, within(why));
   }
 
   std::vector<ChartGrey> greys;
-  for (std::size_t i = 0; i < patches.size(); ++i) greys.push_back({patches[i], (*chart)->samples[i].patch});
+  for (std::size_t i = 0; i < read->patches.size(); ++i) greys.push_back({read->patches[i], read->chart.samples[i].patch});
   const Mat3 from_xyz = inverse(deviceToXyz(facts));
-  const auto measured = greyByChart(grey.patch, from_xyz * toVec(grey.patch.mean), from_xyz, greys, *fit->profile.map, request.chart_data.has_value());
+  const auto measured = greyByChart(grey.patch, from_xyz * toVec(grey.patch.mean), from_xyz, greys, *read->fit.profile.map, request.chart_data.has_value());
   if (!measured) return fail(Code::NoProfile, measured.error());
   KeptGrey& kept = report.grey;
   kept.colour = {measured->lab, measured->lab_sd};
   if (const auto why = unfit(kept.colour)) return fail(Code::GreyUnfit, *why);
-  kept.camera = facts.camera.empty() ? photo->traces().exif.camera : facts.camera;
-  kept.day = photo->traces().exif.day;
+  kept.camera = facts.camera.empty() ? read->photo.traces().exif.camera : facts.camera;
+  kept.day = read->photo.traces().exif.day;
   kept.chart = !request.chart_data ? "24-patch chart, published values" : reference->title.empty() ? request.chart_data->filename().string() : reference->title;
   kept.photo = request.photo.filename().string();
   kept.region = scene->regions.greys.front();

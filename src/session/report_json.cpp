@@ -58,6 +58,12 @@ Json regions(const Regions& r, std::size_t main, const std::optional<Quad>& char
           {"black", r.black ? quad(*r.black) : Json(nullptr)}, {"chart", chart ? quad(*chart) : Json(nullptr)}};
 }
 
+Json trust(const Trust& trust) {
+  Json reasons = Json::array();
+  for (const TrustReason& r : trust.reasons) reasons.push_back({{"code", trustCodeName(r.code)}, {"sentence", r.sentence}});
+  return {{"grade", gradeName(trust.grade)}, {"sentence", trust.sentence}, {"reasons", reasons}, {"better", trust.better}};
+}
+
 /// A second look: the same things as of the first photo, and what the two say together.
 Json view(const std::optional<ViewReport>& view, std::size_t main) {
   if (!view) return nullptr;
@@ -71,6 +77,7 @@ Json view(const std::optional<ViewReport>& view, std::size_t main) {
           {"verdict", verdict(view->verdicts[main])},
           {"change", {{"kind", viewChangeName(c.change)}, {"de00", number(c.measured)}, {"low", number(c.by.low)}, {"high", number(c.by.high)}}},
           {"sentence", view->sentence},
+          {"trust", trust(view->trust)},
           {"cautions", cautions}};
 }
 
@@ -151,9 +158,7 @@ std::string toJson(const JudgeReport& report, bool explain) {
     budget["parts"] = parts;
     json["budget"] = budget;
   }
-  Json reasons = Json::array();
-  for (const TrustReason& r : report.trust.reasons) reasons.push_back({{"code", trustCodeName(r.code)}, {"sentence", r.sentence}});
-  json["trust"] = {{"grade", gradeName(report.trust.grade)}, {"sentence", report.trust.sentence}, {"reasons", reasons}, {"better", report.trust.better}};
+  json["trust"] = trust(report.trust);
   Json cautions = Json::array();
   for (const Caution& c : report.cautions) cautions.push_back({{"code", cautionName(c.code)}, {"sentence", sentence(c)}});
   json["cautions"] = cautions;

@@ -77,7 +77,6 @@ void conclude(JudgeReport& report, const Scene& scene, const JudgeRequest& reque
   const Reading& reading = report.reading;
   const std::size_t panels = reading.panels.size();
   report.cautions = reading.cautions;
-  std::erase_if(report.cautions, [](const Caution& c) { return c.code == CautionCode::PhotoUntagged || c.code == CautionCode::CameraDataMissing; });
   const bool stepped = report.stepped = !request.steps.empty();
   if (request.card_kind == CardKind::Unknown) report.cautions.push_back({CautionCode::CardKindUnknown, {}});
   if (stepped && stepsReversed(reading, request.steps)) report.cautions.push_back({CautionCode::StepsReversed, {}});

@@ -71,6 +71,7 @@ struct ViewReport {
   std::filesystem::path file;
   Regions regions;
   Reading reading;
+  Trust trust;                            ///< of its photo
   std::vector<Verdict> verdicts;          ///< one a panel
   ViewComparison comparison;              ///< of the main panel
   std::string sentence;                   ///< what the two looks say together
@@ -93,7 +94,7 @@ struct JudgeReport {
   std::optional<ViewReport> also, flop;
   std::optional<Quad> chart;              ///< where a chart was used
   Trust trust;                            ///< of the photo; of several that are averaged, the least
-  std::vector<Caution> cautions;          ///< without those that `trust` tells of
+  std::vector<Caution> cautions;
 };
 
 /// From photos of a chart to a camera profile.

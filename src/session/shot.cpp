@@ -41,6 +41,7 @@ Result<Shot> readShot(const std::filesystem::path& file, const JudgeRequest& req
     if (!kept) return std::unexpected(kept.error());
     options.grey = kept->colour;
   }
+  options.course = profile->course;
   if (request.plain_sheet) {
     auto map = sheetLight(*request.plain_sheet, scene, photo->size(), request.limits, read_anew ? Encoding::Linear : request.encoding);
     if (!map) return std::unexpected(map.error());
@@ -56,6 +57,7 @@ Result<Shot> readShot(const std::filesystem::path& file, const JudgeRequest& req
   shot.facts = photo->facts();
   if (read_anew) shot.facts.encoding = "linear (as the chart shows)";
   shot.trust = trustOf(shot.facts, photo->traces(), shot.reading.cautions);
+  widenRendering(shot.reading, renderingFactor(shot.trust));
   return shot;
 }
 

@@ -37,6 +37,7 @@ Result<ViewReport> look(const ViewRequest& view, const Shot& first, const JudgeR
   report.file = view.photo;
   report.regions = shot->set_up.scene.regions;
   report.reading = std::move(shot->reading);
+  report.trust = std::move(shot->trust);
   const CompareOptions options{request.tolerance.value_or(standards.situations.front().tolerance), request.card_kind};
   for (std::size_t i = 0; i < report.reading.panels.size(); ++i)
     report.verdicts.push_back(compare(report.reading, i, shot->set_up.scene.nameOfPanel(i), standards, options));

@@ -22,6 +22,15 @@ TEST(Evenness, ACommonSlopeIsFollowedFromCentreToCentre) {
   EXPECT_LT(e.sd, 0.01);
 }
 
+// The trapezoid rule's error grows with the cube of the way: what two slopes do not tell of the course between them.
+TEST(Evenness, FarApartSlopesAreBelievedLess) {
+  const Evenness near = evennessBetween(patchAt(400, 1e-4), patchAt(100, 1e-4), Light()), far = evennessBetween(patchAt(1300, 1e-4), patchAt(100, 1e-4), Light());
+  EXPECT_GT(near.log_ratio, 0.98 * 0.03);
+  EXPECT_LT(far.log_ratio, 0.5 * 0.12);
+  EXPECT_GT(far.sd, 5 * near.sd);
+  EXPECT_LT(far.sd, 0.05);
+}
+
 TEST(Evenness, AVignettesTwoSidesCancel) {
   const Evenness e = evennessBetween(patchAt(500, -1e-4), patchAt(100, 1e-4), Light());
   EXPECT_NEAR(e.log_ratio, 0, 1e-12);

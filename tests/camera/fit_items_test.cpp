@@ -79,13 +79,18 @@ TEST(FitItems, TheLightIsFoundFromTheItems) {
   auto items = itemsOf(patches);
   for (std::size_t i = 0; i < items.size(); ++i) items[i].wanted = published[i].device;
   placeItems(items);
-  std::vector<std::array<double, 2>> slopes(1);
+  std::vector<SlopeOver> slopes(1);
   for (int round = 0; round < 6; ++round) {
     balanceItems(items, {}, {PhotoFit{}});
     refineLight(items, kPlain, slopes);
   }
-  EXPECT_NEAR(slopes[0][0], 0.06, 0.003);
-  EXPECT_NEAR(items.back().light, slopes[0][0] + slopes[0][1], 1e-12);
+  EXPECT_NEAR(slopes[0].log[0], 0.06, 0.003);
+  const LightSlope in_picture = slopeInPicture(items, 0, slopes[0]);
+  const Point &first = items.front().patch->at, &sixth = items[5].patch->at;
+  EXPECT_NEAR(in_picture.per_pixel[0] * (sixth.x - first.x), 2 * slopes[0].log[0], 1e-12);
+  EXPECT_NEAR(in_picture.sd[0] * (sixth.x - first.x), 2 * slopes[0].sd[0], 1e-12);
+  EXPECT_NEAR(in_picture.middle.x, 0.5 * (first.x + sixth.x), 1e-9);
+  EXPECT_NEAR(items.back().light, slopes[0].log[0] + slopes[0].log[1], 1e-12);
 }
 
 }  // namespace

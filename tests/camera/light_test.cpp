@@ -157,5 +157,42 @@ TEST(Light, AChartKeepsTheLevelAndTheGreysTellOnlyThePlace) {
   EXPECT_NE(sum[0], 0);
 }
 
+LightSlope slopeOf(double along_x, double along_y, double sd) {
+  LightSlope slope;
+  slope.middle = {1000, 200};
+  slope.per_pixel = {along_x, along_y};
+  slope.sd = {sd, sd};
+  return slope;
+}
+
+TEST(Light, TheChartsSlopeIsFollowedFromWhereTheLevelWasSet) {
+  const LightSlope slope = slopeOf(1e-4, -2e-4, 1e-5);
+  const Patch g = grey({600, 200}, 0.2, {1, 1, 1});
+  struct Row {
+    bool has_grey, by_grey;
+    Point from;
+  };
+  for (const Row& row : {Row{true, true, {600, 200}}, Row{true, false, {1000, 200}}, Row{false, true, {1000, 200}}, Row{false, false, {1000, 200}}}) {
+    Light light = row.has_grey ? Light::fromGreys(std::span(&g, 1), 0.2).value() : Light();
+    light.follow(slope, row.by_grey);
+    EXPECT_LT(apart(light.correction(row.from), Mat3::identity()), 1e-12);
+    const Point there{row.from.x - 400, row.from.y + 300};
+    const double brighter = std::exp(-400 * 1e-4 - 300 * 2e-4);  // of the light there
+    EXPECT_LT(apart(light.correction(there), (1 / brighter) * Mat3::identity()), 1e-12);
+    EXPECT_NEAR(*light.followedSd(there), std::hypot(400, 300) * 1e-5, 1e-12);
+    EXPECT_NEAR(light.slope(there)[0], -1e-4, 1e-12);
+    EXPECT_NEAR(light.slope(there)[1], 2e-4, 1e-12);
+  }
+}
+
+TEST(Light, SeveralGreysKeepTheirOwnCourse) {
+  const std::vector<Patch> greys{grey({0, 10}, 0.2, {1, 1, 1}), grey({400, 20}, 0.2, {0.9, 0.9, 0.9})};
+  Light light = Light::fromGreys(greys, 0.2).value();
+  const Mat3 before = light.correction({200, 100});
+  light.follow(slopeOf(1e-3, 1e-3, 1e-5), true);
+  EXPECT_EQ(apart(light.correction({200, 100}), before), 0);
+  EXPECT_FALSE(light.followedSd({200, 100}));
+}
+
 }  // namespace
 }  // namespace huewright

@@ -1,5 +1,6 @@
 #include "camera/veil.hpp"
 
+#include <cmath>
 #include <gtest/gtest.h>
 
 #include "camera/light.hpp"
@@ -49,6 +50,14 @@ TEST(Veil, WhatIsNoBlackChipIsRefused) {
   glare.masked = 0.95;
   EXPECT_FALSE(veilOf(glare, inverse(kShot)));
   EXPECT_FALSE(veilOf(Patch{}, inverse(kShot)));
+}
+
+// Fresnel at right angles: ((n − 1) / (n + 1))² = 4 % for n = 1.5, of a room that is a twentieth as bright as the light on the panel.
+TEST(Veil, WithoutAChipTheUsualOneIsOfWhiteInThePhotosOwnLight) {
+  const Veil veil = usualVeil(inverse(kShot));
+  EXPECT_NEAR(veil.share, std::pow(0.5 / 2.5, 2) / 20, 1e-12);
+  EXPECT_LT(length(inverse(kShot) * veil.xyz - veil.share * kWhite<D50>), 1e-12);
+  EXPECT_GT(veil.sd, 0);
 }
 
 }  // namespace

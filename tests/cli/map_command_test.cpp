@@ -34,7 +34,7 @@ TEST(MapText, SaysTheVerdictTheEvennessAndWhereTheMapIs) {
   report.judge.verdicts.resize(1);
   report.judge.verdicts[0].sentence = "The panel is deeper than the card.";
   report.sentences = {"The panel is even."};
-  report.judge.cautions = {{CautionCode::PhotoUntagged, {}}};
+  report.judge.cautions = {{CautionCode::CardKindUnknown, {}}};
   MapRequest request;
   request.out = "o.png";
   const std::string text = mapText(request, report);

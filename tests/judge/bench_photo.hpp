@@ -15,7 +15,7 @@ inline const Regions kBenchRegions{{toQuad({60, 60, 200, 200})}, toQuad({330, 60
 
 struct BenchShot {
   std::function<double(int, int)> light = [](int, int) { return 1.0; };
-  Vec3 veil{};                      // XYZ on panel, card and chip
+  Vec3 veil = 0.002 * kWhite<D50>;  // XYZ on panel, card and chip: the usual one
   double paper = 0.84, chip = 0.004, grey = 0.19, noise = 0.004;
 };
 

@@ -121,6 +121,19 @@ TEST(Correct, AMattCardHasNoVeilToTakeOff) {
   EXPECT_GT(unsure->card.lab_sd[1], matt->card.lab_sd[1]);  // nobody said: wider
 }
 
+TEST(Correct, WithoutAChipAMattCardLeavesTheVeilUnknownBetweenPanelAndCard) {
+  const auto glossy = read({}, benchScene(), {0.19, {}, {}, true, Gloss::Yes}), matt = read({}, benchScene(), {0.19, {}, {}, true, Gloss::No});
+  ASSERT_TRUE(glossy && matt);
+  EXPECT_NEAR(matt->card.xyz.Y - glossy->card.xyz.Y, 0.002, 2e-4);
+  const auto veilOf = [](const Reading& r) {
+    double squares = 0;
+    for (const Influence& i : r.influences)
+      if (i.part == Part::VeilShared) squares += std::pow(length(i.on_lab[0] - i.on_lab[1]), 2);
+    return squares;
+  };
+  EXPECT_GT(veilOf(*matt), 2 * veilOf(*glossy));
+}
+
 TEST(Correct, AChipThatIsNotBlackIsRefusedWhenToldAndSaidWhenFound) {
   BenchShot shot;
   shot.chip = 0.4;

@@ -8,7 +8,9 @@ namespace huewright {
 namespace {
 
 TEST(SamplePhoto, EverythingIsReadInItsOrder) {
-  Photo photo = shootBench({});
+  BenchShot shot;
+  shot.veil = {};
+  Photo photo = shootBench(shot);
   Scene scene = benchScene(true);
   scene.dots.push_back({toQuad({250, 310, 10, 10}), {toQuad({10, 10, 10, 10}), toQuad({40, 10, 10, 10})}});  // the grey stands in for a dot
   scene.panel_names = {"the strip with 2 coats"};

@@ -148,23 +148,33 @@ TEST(Trust, everyCodeHasANameOfItsOwn) {
   std::set<std::string_view> names;
   for (std::size_t i = 0; i < kTrustCodeCount; ++i) names.insert(trustCodeName(static_cast<TrustCode>(i)));
   EXPECT_EQ(names.size(), kTrustCodeCount);
-  EXPECT_EQ(trustCodeName(TrustCode::PhotoUntagged), cautionName(CautionCode::PhotoUntagged));
-  EXPECT_EQ(trustCodeName(TrustCode::CameraDataMissing), cautionName(CautionCode::CameraDataMissing));
   EXPECT_EQ(trustCodeName(TrustCode::ToneLocal), cautionName(CautionCode::ToneLocal));
   EXPECT_EQ(gradeName(Grade::Good), "good");
   EXPECT_EQ(gradeName(Grade::Fair), "fair");
   EXPECT_EQ(gradeName(Grade::Poor), "poor");
 }
 
-TEST(Trust, theLesserOfTwoAndItsFactor) {
+TEST(Trust, TheLesserOfTwo) {
   Trust good, fair, poor;
   fair.grade = Grade::Fair;
   poor.grade = Grade::Poor;
   EXPECT_EQ(lesser(good, poor).grade, Grade::Poor);
   EXPECT_EQ(lesser(poor, fair).grade, Grade::Poor);
-  EXPECT_EQ(renderingFactor(good), 1.0);
-  EXPECT_GT(renderingFactor(fair), renderingFactor(good));
-  EXPECT_GT(renderingFactor(poor), renderingFactor(fair));
+}
+
+TEST(Trust, OnlyWhatBendsTonesWidensThem) {
+  Trust trust;
+  EXPECT_EQ(renderingFactor(trust), 1.0);
+  const auto with_reason = [](TrustCode code) {
+    Trust t;
+    t.reasons.push_back({code, {}});
+    return renderingFactor(t);
+  };
+  for (const TrustCode code : {TrustCode::CameraDataMissing, TrustCode::CompressedTwice, TrustCode::Resized, TrustCode::StronglyCompressed, TrustCode::ToneLocal})
+    EXPECT_EQ(with_reason(code), 1.0) << trustCodeName(code);
+  EXPECT_GT(with_reason(TrustCode::PhotoUntagged), 1.0);
+  EXPECT_GT(with_reason(TrustCode::LevelsStretched), with_reason(TrustCode::PhotoUntagged));
+  EXPECT_GT(with_reason(TrustCode::Screenshot), with_reason(TrustCode::PhotoUntagged));
 }
 
 // Files of a made-up photo: as the camera wrote it, and as others passed it on.

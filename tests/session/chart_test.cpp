@@ -54,6 +54,26 @@ TEST(ChartUse, AChartInThePhotoIsUsedByItself) {
   EXPECT_LT(with->verdicts[0].high - with->verdicts[0].low, without->verdicts[0].high - without->verdicts[0].low);
 }
 
+// 16 % across the picture: a tenth of the light from the chart to the far card, nearly two units of L*.
+TEST(ChartUse, TheLightsFallOffAsTheChartShowsItIsEvenedOut) {
+  const fixtures::TempDir folder;
+  const auto session = Session::open(kCalib).value();
+  for (const double direction : {20.0, 200.0}) {
+    std::array<double, 2> dark{};
+    for (const bool uneven : {false, true}) {
+      hr::SceneSpec s = chartScene();
+      s.shop.style = hr::linearStyle();
+      s.shop.lamp.falloff = uneven ? 0.16 : 0;
+      s.shop.lamp.direction_deg = direction;
+      const Taken shot = shoot(folder, "light.tif", s);
+      const auto r = session.judge(handMarked(shot));
+      ASSERT_TRUE(r && r->chart);
+      dark[uneven] = r->reading.card.lab.L - shot.picture.truth.card.lab.L;
+    }
+    EXPECT_NEAR(dark[1], dark[0], 0.4) << direction;
+  }
+}
+
 TEST(ChartUse, ItsCornersMayBeGivenByHand) {
   const fixtures::TempDir folder;
   const Taken shot = shoot(folder, "chart.jpg", chartScene());

@@ -26,7 +26,7 @@ JudgeReport smallReport() {
   r.coats = {{}};
   r.mixes = {{}};
   r.advice.sentence = "Wait.";
-  r.cautions = {{CautionCode::PhotoUntagged, {}}};
+  r.cautions = {{CautionCode::CardKindUnknown, {}}};
   return r;
 }
 
@@ -39,7 +39,7 @@ TEST(Json, HasTheDocumentedKeys) {
   EXPECT_EQ(j["difference"]["de00"], 1.2346);
   EXPECT_EQ(j["panel"]["lab"][0], 45.1235);
   EXPECT_EQ(j["regions"]["panel"], nlohmann::json::parse("[[1,2],[31,2],[31,42],[1,42]]"));
-  EXPECT_EQ(j["cautions"][0]["code"], "photo-untagged");
+  EXPECT_EQ(j["cautions"][0]["code"], "card-kind-unknown");
   EXPECT_TRUE(j["budget"].contains("texture"));
 }
 

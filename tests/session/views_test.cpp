@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <gtest/gtest.h>
+#include <vector>
 
 #include "render/picture_file.hpp"
 #include "render/scene.hpp"
@@ -57,6 +58,25 @@ TEST(SecondLight, TheSamePaintDoesNotPart) {
   ASSERT_TRUE(r->also);
   EXPECT_EQ(r->also->comparison.change, ViewChange::None);
   EXPECT_EQ(r->also->verdicts[0].band, Band::There);
+}
+
+TEST(SecondLight, ItsPhotoHasATrustOfItsOwn) {
+  const fixtures::TempDir folder;
+  hr::SceneSpec day = bench(hr::CardKind::Same, "D50"), bulb = bench(hr::CardKind::Same, "A");
+  bulb.shop.style = hr::plainJpeg();
+  JudgeRequest request = requestFor(shoot(folder, "day.tif", day), CardKind::Same);
+  const auto passed_on = folder.path() / "bulb.jpg";
+  hr::writePicture(passed_on, hr::render(bulb, 2), {.exif = false});
+  request.also = ViewRequest{passed_on, {}};
+  const auto r = judged(request);
+  ASSERT_TRUE(r && r->also);
+  const auto codes = [](const Trust& t) {
+    std::vector<TrustCode> all;
+    for (const TrustReason& reason : t.reasons) all.push_back(reason.code);
+    return all;
+  };
+  EXPECT_TRUE(std::ranges::count(codes(r->also->trust), TrustCode::CameraDataMissing));
+  EXPECT_FALSE(std::ranges::count(codes(r->trust), TrustCode::CameraDataMissing));
 }
 
 TEST(SecondLight, OtherPigmentsPart) {
