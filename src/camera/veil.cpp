@@ -8,9 +8,9 @@
 namespace huewright {
 namespace {
 
-constexpr double kBody = 0.004, kBodySd = 0.001;  // luminance factor of a glossy black body, from memory
-constexpr double kRoom = 0.10;                    // relative: another place sees another part of the room; judgement
-constexpr double kLightest = 0.12;                // luminance factor: what is lighter is no black chip
+constexpr double kVeilBody = 0.004, kBodySd = 0.001;  // luminance factor of a glossy black body, from memory
+constexpr double kRoom = 0.10;                        // relative: another place sees another part of the room; judgement
+constexpr double kLightest = 0.12;                    // luminance factor: what is lighter is no black chip
 constexpr double kMostMasked = 0.9;
 
 }  // namespace
@@ -21,7 +21,7 @@ Result<Veil> veilOf(const Patch& chip, const Mat3& correction) {
   const Vec3 seen = correction * toVec(chip.mean);
   if (seen[1] > kLightest) return fail(Code::BlackUnusable, "what lies there is not black");
   // The body's part, brought back to how the photo would hold it.
-  const Vec3 body = inverse(correction) * (kBody * kWhite<D50>);
+  const Vec3 body = inverse(correction) * (kVeilBody * kWhite<D50>);
   Veil veil;
   for (std::size_t k = 0; k < 3; ++k) veil.xyz[k] = std::max(0.0, toVec(chip.mean)[k] - body[k]);
   veil.share = (correction * veil.xyz)[1];

@@ -170,7 +170,7 @@ TEST(Sample, SmallRegionsAndEmptyOnes) {
 }
 
 /// A region with all that is no shadow, for looking at many of them.
-struct Surface {
+struct PaintedPatch {
   int width = 240, height = 180;
   Vec3 colour = kTeal;  // XYZ
   double fall = 0, turn = 0, bow = 0, noise = 0.01, flake = 0, mottle = 0, spot = 0, spot_x = 0.5, spot_y = 0.5, spot_r = 0.1, dust = 0;
@@ -209,7 +209,7 @@ TEST(Sample, AShadowsEdgeIsFoundAndTheLitPartRead) {
     for (const double shade : {0.3, 0.7, 0.9})
       for (const double at : {-0.3, 0.0, 0.25, 0.36})
         for (const double turn : {0.0, 0.6, 2.5}) {
-          Surface s;
+          PaintedPatch s;
           s.colour = colour;
           s.shade = shade;
           s.shade_at = at;
@@ -232,7 +232,7 @@ TEST(Sample, AShadowsEdgeIsFoundAndTheLitPartRead) {
 }
 
 TEST(Sample, AShadowsShareIsStated) {
-  Surface s;
+  PaintedPatch s;
   s.shade = 0.6;
   s.shade_at = 0.2;
   const Raster r = s.photo();
@@ -259,10 +259,10 @@ TEST(Sample, AddedLightIsNoShade) {
     }
 }
 
-Surface anySurface(std::uint64_t seed) {
+PaintedPatch anySurface(std::uint64_t seed) {
   std::mt19937_64 rng(seed);
   const auto between = [&](double low, double high) { return std::uniform_real_distribution<double>(low, high)(rng); };
-  Surface s;
+  PaintedPatch s;
   s.seed = seed;
   s.width = static_cast<int>(between(60, 260));
   s.height = static_cast<int>(s.width * between(0.4, 1.0));
@@ -295,7 +295,7 @@ std::uint64_t lookedAt(std::uint64_t usual) {
 TEST(Sample, NoFalseAlarmOfAShadow) {
   int alarms = 0;
   for (std::uint64_t seed = 1; seed <= lookedAt(400); ++seed) {
-    const Surface seen = anySurface(seed);
+    const PaintedPatch seen = anySurface(seed);
     const Raster r = seen.photo();
     const Patch p = sample(r, whole(r));
     alarms += p.shade_step > 0;
@@ -309,7 +309,7 @@ TEST(Sample, NoFalseAlarmOfAShadow) {
 TEST(Sample, NearlyEveryShadowIsFound) {
   int missed = 0, wrong = 0;
   for (std::uint64_t seed = 1001; seed <= 1000 + lookedAt(200); ++seed) {
-    Surface s = anySurface(seed);
+    PaintedPatch s = anySurface(seed);
     std::mt19937_64 rng(seed);
     const auto between = [&](double low, double high) { return std::uniform_real_distribution<double>(low, high)(rng); };
     s.spot = 0;

@@ -75,14 +75,14 @@ TEST(ProfileFile, EveryFieldMustBeThereOnceAndNoOther) {
   EXPECT_FALSE(parseProfile(changed([](Json& j) { j["more"] = 1; })));
 }
 
-struct Row {
+struct DamagedRow {
   const char* what;
   std::function<void(Json&)> change;
   const char* words;
 };
 
 TEST(ProfileFile, RefusalsSayWhy) {
-  const Row rows[] = {
+  const DamagedRow rows[] = {
       {"newer", [](Json& j) { j["format"] = 2; }, "format is another than 1"},
       {"format 1.0", [](Json& j) { j["format"] = 1.0; }, "format is another than 1"},
       {"other thing", [](Json& j) { j["what"] = "swatches"; }, "something else"},
@@ -97,7 +97,7 @@ TEST(ProfileFile, RefusalsSayWhy) {
       {"falling curve", [](Json& j) { j["curve"]["bend"] = -9; }, "curve falls"},
       {"range of the curve", [](Json& j) { j["curve"]["high"] = 0.001; }, "curve falls"},
   };
-  for (const Row& r : rows) {
+  for (const DamagedRow& r : rows) {
     const auto refused = parseProfile(changed(r.change));
     ASSERT_FALSE(refused) << r.what;
     EXPECT_NE(refused.error().find(r.words), std::string::npos) << r.what << ": " << refused.error();

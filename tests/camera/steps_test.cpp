@@ -20,7 +20,7 @@ using Rng = std::mt19937_64;
 double between(Rng& rng, double low, double high) { return std::uniform_real_distribution<double>(low, high)(rng); }
 
 /// The projective map that takes four points to four others, by elimination; entry (3,3) is 1. Shares nothing with the code under test.
-Mat3 mapOf(const std::array<Point, 4>& from, const std::array<Point, 4>& to) {
+Mat3 mapByCorners(const std::array<Point, 4>& from, const std::array<Point, 4>& to) {
   std::array<std::array<double, 9>, 8> m{};
   for (std::size_t i = 0; i < 4; ++i) {
     const auto [x, y] = from[i];
@@ -69,7 +69,7 @@ struct Scene {
     return s;
   }
   double lightAt(Point p) const { return 1 + fall * (p.x - 0.5) - bow * (p.x - 0.4) * (p.x - 0.4); }
-  Mat3 toPanel() const { return mapOf(quad.corners, {{{0, 0}, {1, 0}, {1, 1}, {0, 1}}}); }
+  Mat3 toPanel() const { return mapByCorners(quad.corners, {{{0, 0}, {1, 0}, {1, 1}, {0, 1}}}); }
   Vec3 clean(Point p) const { return lightAt(p) * (kSrgbToXyzD50 * strips[stripAt(p)]); }
 
   Raster photo() const {

@@ -11,23 +11,21 @@
 
 #include "camera/chart_reading.hpp"
 #include "scene/chart_finder.hpp"
+#include "support/calib.hpp"
 #include "support/chart_picture.hpp"
 
 namespace huewright {
 namespace {
 
-const std::filesystem::path kRoot = HUEWRIGHT_SOURCE_DIR, kPhotos = kRoot / "../shared/photos";
+using fixtures::publishedChart;
 
-const ChartReference& reference() {
-  static const ChartReference kReference = readChart24(kRoot / "calib").value();
-  return kReference;
-}
+const std::filesystem::path kRoot = HUEWRIGHT_SOURCE_DIR, kChartPhotos = kRoot / "../shared/photos";
 
 std::expected<ChartReading, ChartRefusal> findAndRead(Photo& photo, const Preview& preview) {
-  const auto proposals = findChartGrids(preview, reference().columns, reference().rows).value();
+  const auto proposals = findChartGrids(preview, publishedChart().columns, publishedChart().rows).value();
   std::vector<ChartGrid> grids;
   for (const GridProposal& p : proposals) grids.push_back({p.homography, p.patch_share});
-  return readChart(photo, preview, grids, reference());
+  return readChart(photo, preview, grids, publishedChart());
 }
 
 struct Expected {
@@ -65,8 +63,8 @@ class ChartPhotos : public testing::TestWithParam<Expected> {};
 
 TEST_P(ChartPhotos, AreReadOrRefused) {
   const Expected& expected = GetParam();
-  if (!std::filesystem::exists(kPhotos / expected.file)) GTEST_SKIP() << "skipped: no ../shared";
-  auto photo = Photo::open(kPhotos / expected.file);
+  if (!std::filesystem::exists(kChartPhotos / expected.file)) GTEST_SKIP() << "skipped: no ../shared";
+  auto photo = Photo::open(kChartPhotos / expected.file);
   ASSERT_TRUE(photo) << sentence(photo.error());
   const auto preview = photo->preview(1500);
   ASSERT_TRUE(preview);
@@ -97,7 +95,7 @@ double between(std::mt19937_64& random, double low, double high) { return std::u
 TEST(ChartPictures, AHundredAreReadOrRefused) {
   constexpr Size kSize{1000, 750};
   std::mt19937_64 random(21);
-  const auto light = fixtures::chartLight(reference());
+  const auto light = fixtures::chartLight(publishedChart());
   int read = 0, whole = 0, mirrored = 0, permuted = 0;
   double find_seconds = 0;
   for (int i = 0; i < 100; ++i) {
