@@ -2,12 +2,15 @@
 #include "judge/correct.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <gtest/gtest.h>
+#include <span>
 
 #include "colour/delta_e.hpp"
 #include "judge/bench_photo.hpp"
 #include "judge/judge_support.hpp"
+#include "support/repetitions.hpp"
 
 namespace huewright {
 namespace {
@@ -146,7 +149,8 @@ TEST(Correct, AHardShadowAcrossThePanelIsSaidAndWidens) {
 // The shadow's edge at many places: in a region, between the two, near the rim; of any depth. Whatever is read lies within its interval, and a
 // shadow that touches panel or card is said.
 TEST(Correct, WhereverAShadowFallsTheAnswerIsSafe) {
-  for (const double depth : {0.6, 0.75, 0.88})
+  constexpr std::array kDepths{0.75, 0.6, 0.88};
+  for (const double depth : std::span(kDepths).first(fixtures::repetitions(kDepths.size(), std::size_t{1})))
     for (const int edge : {40, 100, 170, 240, 295, 360, 430, 500, 560})
       for (const bool left : {true, false}) {
         BenchShot shot;
