@@ -356,7 +356,8 @@ TEST_P(StepsSweep, Panels) {
     std::cout << "panel " << i << ": " << s.strips.size() << " strips, " << what << "\n";
   }
   std::cout << failed << " of " << number << " panels failed\n";
-  EXPECT_LE(failed, fixtures::repetitions(1 + number / 100, std::uint64_t{0}));
+  if (fixtures::kSanitized) GTEST_SKIP() << fixtures::kTooFewRepetitions;
+  EXPECT_LE(failed, 1 + number / 100);
 }
 
 /// Plain panels, with all that is no step.
@@ -373,7 +374,8 @@ TEST_P(StepsSweep, PanelsWithoutSteps) {
     failed += findSteps(s.photo(), s.told(), asked).has_value();
   }
   std::cout << failed << " of " << number << " plain panels were cut\n";
-  EXPECT_LE(failed, fixtures::repetitions(1 + number / 100, std::uint64_t{0}));
+  if (fixtures::kSanitized) GTEST_SKIP() << fixtures::kTooFewRepetitions;
+  EXPECT_LE(failed, 1 + number / 100);
 }
 
 }  // namespace
