@@ -11,5 +11,5 @@ mkdir -p build-tests
 : >"$log"
 need_packages "$log" "${build_packages[@]}" "${test_packages[@]}"
 echo "Building the program and its tests"
-build_into build-tests "$log" -DCMAKE_BUILD_TYPE=Release -DHUEWRIGHT_TESTS=ON -DHUEWRIGHT_DEVELOPER=ON
+build_into build-tests "$log" -DCMAKE_BUILD_TYPE=Release "${joined_sources[@]}" -DHUEWRIGHT_TESTS=ON -DHUEWRIGHT_DEVELOPER=ON
 run_tests build-tests "$@"

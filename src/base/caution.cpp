@@ -7,13 +7,13 @@
 namespace huewright {
 namespace {
 
-struct Row {
+struct CautionRow {
   CautionCode code;
   std::string_view name;
   std::string_view text;
 };
 
-constexpr std::array<Row, kCautionCount> kRows{{
+constexpr std::array<CautionRow, kCautionCount> kCautionRows{{
     {CautionCode::Clipped, "clipped",
      "The photo ran out of range on {}: that colour is cut off. Photograph again with less exposure, or use a linear file."},
     {CautionCode::TooDark, "too-dark", "{} is so dark in the photo that noise and stray light rule it. Give more light or more exposure."},
@@ -87,17 +87,17 @@ constexpr std::array<Row, kCautionCount> kRows{{
     {CautionCode::OtherCharts, "other-charts", "{}. Cover what is not meant, or say which with --chart and its corners."},
 }};
 
-constexpr bool inOrder() {
-  for (std::size_t i = 0; i < kRows.size(); ++i)
-    if (static_cast<std::size_t>(kRows[i].code) != i || kRows[i].text.empty()) return false;
+constexpr bool cautionsInOrder() {
+  for (std::size_t i = 0; i < kCautionRows.size(); ++i)
+    if (static_cast<std::size_t>(kCautionRows[i].code) != i || kCautionRows[i].text.empty()) return false;
   return true;
 }
-static_assert(inOrder(), "the sentence table must follow the order of CautionCode");
+static_assert(cautionsInOrder(), "the sentence table must follow the order of CautionCode");
 
 }  // namespace
 
-std::string sentence(const Caution& caution) { return filled(kRows[static_cast<std::size_t>(caution.code)].text, caution.detail); }
+std::string sentence(const Caution& caution) { return filled(kCautionRows[static_cast<std::size_t>(caution.code)].text, caution.detail); }
 
-std::string_view cautionName(CautionCode code) { return kRows[static_cast<std::size_t>(code)].name; }
+std::string_view cautionName(CautionCode code) { return kCautionRows[static_cast<std::size_t>(code)].name; }
 
 }  // namespace huewright

@@ -12,14 +12,14 @@ constexpr int kInput = 3;
 constexpr int kFault = 4;
 constexpr int kMachine = 5;
 
-struct Row {
+struct ProblemRow {
   Code code;
   std::string_view name;
   int exit;
   std::string_view text;
 };
 
-constexpr std::array<Row, kCodeCount> kRows{{
+constexpr std::array<ProblemRow, kCodeCount> kProblemRows{{
     {Code::BadOption, "bad-option", kUse, "{}. See huewright --help for the words it knows."},
     {Code::BadRegion, "bad-region", kUse,
      "\"{}\" is not a region. Give X,Y,WIDTH,HEIGHT or four corners X1,Y1,X2,Y2,X3,Y3,X4,Y4, in pixels."},
@@ -114,21 +114,21 @@ constexpr std::array<Row, kCodeCount> kRows{{
     {Code::Stopped, "stopped", kMachine, "Stopped before it was done; nothing was changed."},
 }};
 
-constexpr bool inOrder() {
-  for (std::size_t i = 0; i < kRows.size(); ++i)
-    if (static_cast<std::size_t>(kRows[i].code) != i || kRows[i].text.empty()) return false;
+constexpr bool problemsInOrder() {
+  for (std::size_t i = 0; i < kProblemRows.size(); ++i)
+    if (static_cast<std::size_t>(kProblemRows[i].code) != i || kProblemRows[i].text.empty()) return false;
   return true;
 }
-static_assert(inOrder(), "the sentence table must follow the order of Code");
+static_assert(problemsInOrder(), "the sentence table must follow the order of Code");
 
-const Row& row(Code code) { return kRows[static_cast<std::size_t>(code)]; }
+const ProblemRow& problemRow(Code code) { return kProblemRows[static_cast<std::size_t>(code)]; }
 
 }  // namespace
 
-std::string sentence(const Problem& problem) { return filled(row(problem.code).text, problem.detail); }
+std::string sentence(const Problem& problem) { return filled(problemRow(problem.code).text, problem.detail); }
 
-std::string_view codeName(Code code) { return row(code).name; }
+std::string_view codeName(Code code) { return problemRow(code).name; }
 
-int exitCode(Code code) { return row(code).exit; }
+int exitCode(Code code) { return problemRow(code).exit; }
 
 }  // namespace huewright

@@ -27,7 +27,13 @@ std::string tidy(std::string_view detail) {
 
 std::string capitalised(std::string_view text) {
   std::string out(text);
-  if (!out.empty() && out[0] >= 'a' && out[0] <= 'z') out[0] = static_cast<char>(out[0] - 'a' + 'A');
+  if (!out.empty()) out[0] = upperCase(out[0]);
+  return out;
+}
+
+std::string upperCase(std::string_view text) {
+  std::string out(text);
+  for (char& c : out) c = upperCase(c);
   return out;
 }
 

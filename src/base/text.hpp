@@ -10,6 +10,13 @@ namespace huewright {
 /// The text with its first letter, if it is one of a to z, as a capital.
 std::string capitalised(std::string_view text);
 
+/// Letters from a to z as capitals, whatever the locale; all else as it is.
+constexpr char upperCase(char c) { return c >= 'a' && c <= 'z' ? static_cast<char>(c - 'a' + 'A') : c; }
+std::string upperCase(std::string_view text);
+
+/// Whether it is one of 0 to 9.
+constexpr bool isDigit(char c) { return c >= '0' && c <= '9'; }
+
 /// A sentence: the pattern with the detail in place of its first {}, beginning with a capital. The detail may come from outside (a
 /// file's name, an option's text), so control characters in it become ?, and of a very long one the middle is left out.
 std::string filled(std::string_view pattern, std::string_view detail);

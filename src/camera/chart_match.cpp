@@ -12,10 +12,10 @@
 namespace huewright {
 namespace {
 
-constexpr double kNeutral = 5;            // C*ab below which a patch takes part in the curves
-constexpr double kLeastSlope = 0.35, kMostSlope = 2.5;  // of a curve, between logarithms; common sense
-constexpr std::size_t kLeastPatches = 8;  // for nine elements of a matrix, with as much again to check them
-constexpr double kMostLean = 0.25;        // natural log of the light, over half of the grid
+constexpr double kNearNeutral = 5;                        // C*ab below which a patch takes part in the curves
+constexpr double kLeastToneSlope = 0.35, kMostSlope = 2.5;  // of a curve, between logarithms; common sense
+constexpr std::size_t kLeastPatches = 8;                    // for nine elements of a matrix, with as much again to check them
+constexpr double kMostLean = 0.25;                          // natural log of the light, over half of the grid
 constexpr std::array kScales{1e9, 40.0, 25.0, 16.0, 11.0, 8.0, 8.0, 8.0};
 constexpr int kDraws = 60;                // of five patches: with a third of wrong ones, one draw in nine has none of them
 constexpr std::size_t kDrawn = 5;
@@ -72,10 +72,10 @@ std::optional<Mat3> fitMatrix(const std::vector<Item>& items, const std::vector<
 }
 
 /// A monotone curve through the neutral patches of one channel.
-class Curve {
+class ToneCurve {
  public:
   /// Points: what was seen, what should have been, and how much it counts.
-  explicit Curve(std::vector<std::array<double, 3>> points) {
+  explicit ToneCurve(std::vector<std::array<double, 3>> points) {
     std::erase_if(points, [](const auto& p) { return !(p[0] > 1e-5) || !(p[2] > 0); });
     std::ranges::sort(points, {}, [](const auto& p) { return p[1]; });
     // What is seen must rise with what should be: pool neighbours that do not (isotonic regression; Barlow and others 1972).
@@ -96,7 +96,7 @@ class Curve {
     for (const Pool& p : pools) seen_.push_back(p.seen), wanted_.push_back(p.wanted);
     for (std::size_t i = 1; i < seen_.size(); ++i) {
       const double across = seen_[i] - seen_[i - 1];
-      wanted_[i] = wanted_[i - 1] + std::clamp(wanted_[i] - wanted_[i - 1], kLeastSlope * across, kMostSlope * across);
+      wanted_[i] = wanted_[i - 1] + std::clamp(wanted_[i] - wanted_[i - 1], kLeastToneSlope * across, kMostSlope * across);
     }
   }
 
@@ -122,8 +122,8 @@ std::optional<std::vector<Vec3>> throughCurves(const std::vector<Item>& items, c
   for (std::size_t c = 0; c < 3; ++c) {
     std::vector<std::array<double, 3>> points;
     for (std::size_t i = 0; i < items.size(); ++i)
-      if (std::hypot(items[i].lab.a, items[i].lab.b) < kNeutral) points.push_back({light[i][c], items[i].target[1], weight[i]});
-    const Curve curve(std::move(points));
+      if (std::hypot(items[i].lab.a, items[i].lab.b) < kNearNeutral) points.push_back({light[i][c], items[i].target[1], weight[i]});
+    const ToneCurve curve(std::move(points));
     if (!curve.usable()) return std::nullopt;
     for (std::size_t i = 0; i < items.size(); ++i) out[i][c] = curve(light[i][c]);
   }
@@ -135,7 +135,7 @@ Lab<D50> colourOf(const Mat3& m, const Vec3& light) {
   return toLab(Xyz<D50>{xyz[0], xyz[1], xyz[2]});
 }
 
-double distance(const Lab<D50>& a, const Lab<D50>& b) { return length(toVec(a) - toVec(b)); }
+double labDistance(const Lab<D50>& a, const Lab<D50>& b) { return length(toVec(a) - toVec(b)); }
 
 /// `start`: weights to begin with, besides the patches' own; empty: all alike, from the widest scale.
 ChartMatch fit(const std::vector<Item>& items, bool curves, const std::vector<double>& start = {}) {
@@ -162,7 +162,7 @@ ChartMatch fit(const std::vector<Item>& items, bool curves, const std::vector<do
     std::array<std::array<double, 3>, 2> lean{};
     for (std::size_t i = 0; i < items.size(); ++i) {
       const Lab<D50> at = colourOf(*matrix, light[i]);
-      match.off[i] = items[i].weight > 0 ? distance(at, items[i].lab) : std::numeric_limits<double>::infinity();
+      match.off[i] = items[i].weight > 0 ? labDistance(at, items[i].lab) : std::numeric_limits<double>::infinity();
       if (items[i].weight > 0) match.seen[i] = at;
       const double q = items[i].weight > 0 ? match.off[i] / scale : 0;
       weight[i] = items[i].weight / ((1 + q * q) * (1 + q * q));
@@ -213,7 +213,7 @@ std::vector<double> drawnStart(const std::vector<Item>& items) {
     if (!matrix) continue;
     double all = 0;
     for (const std::size_t i : usable) {
-      const double q = distance(colourOf(*matrix, light[i]), items[i].lab) / (0.7 * kSamePatch);
+      const double q = labDistance(colourOf(*matrix, light[i]), items[i].lab) / (0.7 * kSamePatch);
       agrees[i] = 1 / ((1 + q * q) * (1 + q * q));
       all += agrees[i];
     }
@@ -238,7 +238,7 @@ bool betterMatch(const ChartMatch& a, const ChartMatch& b) {
 
 namespace {
 
-std::vector<Item> itemsOf(std::span<const GridColour> grid, const ChartReference& reference, ChartArrangement arrangement) {
+std::vector<Item> matchItems(std::span<const GridColour> grid, const ChartReference& reference, ChartArrangement arrangement) {
   std::vector<Item> items;
   // The brightest channel of all decides what counts as 1, so that the fit does not depend on the exposure.
   double brightest = 0;
@@ -268,10 +268,10 @@ ChartMatch bestOf(std::span<const GridColour> grid, const ChartReference& refere
   const auto consider = [&](ChartMatch match) {
     if (!best || betterMatch(match, *best)) best = std::move(match);
   };
-  for (const ChartArrangement& arrangement : arrangements) consider(matchOf(itemsOf(grid, reference, arrangement), arrangement));
+  for (const ChartArrangement& arrangement : arrangements) consider(matchOf(matchItems(grid, reference, arrangement), arrangement));
   if (best->error <= kGoodFit) return *best;
   for (const ChartArrangement& arrangement : arrangements) {
-    const auto items = itemsOf(grid, reference, arrangement);
+    const auto items = matchItems(grid, reference, arrangement);
     consider(matchOf(items, arrangement, drawnStart(items)));
   }
   return *best;

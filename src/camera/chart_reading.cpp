@@ -17,13 +17,13 @@ namespace {
 constexpr double kMostError = 10;
 // A chart with much of it hidden: half of the patches agree, and well. Only the sentence hangs on this: such a grid is refused either way.
 constexpr double kHalf = 0.5, kWell = 8;
-constexpr double kRim = 0.15;          // of a patch's side, left out at each edge
-constexpr double kLeastRim = 2;        // pixels: a lens's and a JPEG's blur
+constexpr double kRim = 0.15;           // of a patch's side, left out at each edge
+constexpr double kLeastRim = 2;         // pixels: a lens's and a JPEG's blur
 constexpr double kLeastSwap = 8;        // ΔE*ab: patches that are nearer to each other cannot be told apart
-constexpr double kClipped = 0.05;      // share of the pixels
-constexpr double kUnevenShare = 0.1;   // of a patch's parts; phones' noise and JPEG left none, see chart_reading_test
-constexpr double kWhiteness = 0.4;     // of glare: its weakest over its strongest channel
-constexpr int kParts = 5;              // along a patch's side
+constexpr double kPatchClipped = 0.05;  // share of the pixels
+constexpr double kUnevenShare = 0.1;    // of a patch's parts; phones' noise and JPEG left none, see chart_reading_test
+constexpr double kWhiteness = 0.4;      // of glare: its weakest over its strongest channel
+constexpr int kParts = 5;               // along a patch's side
 
 Quad square(const Mat3& h, std::size_t patch, int columns, double side) {
   const double x = static_cast<double>(patch % static_cast<std::size_t>(columns)) + 0.5, y = static_cast<double>(patch / static_cast<std::size_t>(columns)) + 0.5;
@@ -68,7 +68,7 @@ void carryBack(Patch& patch, const Mat3& to_xyz) {
 }
 
 /// How much of a patch is not of one colour.
-struct Evenness {
+struct ChartEvenness {
   double share = 0;       // of the parts that differ
   double lighter = 0;     // their mean L* less that of the median
   double stronger = 0;    // the same of C*ab
@@ -76,7 +76,7 @@ struct Evenness {
 };
 
 /// Compares the means of the parts of a patch in CIELAB, XYZ times `scale` counting as that under D50.
-Evenness evenness(const Raster& raster, const Quad& quad, double scale) {
+ChartEvenness evenness(const Raster& raster, const Quad& quad, double scale) {
   std::array<Vec3, std::size_t{kParts} * kParts> sum{};
   std::array<int, sum.size()> count{};
   const Point a = quad.corners[0], b = quad.corners[1], d = quad.corners[3];
@@ -103,7 +103,7 @@ Evenness evenness(const Raster& raster, const Quad& quad, double scale) {
   if (labs.empty()) return {};
   const Vec3 middle{medianOf(values[0]), medianOf(values[1]), medianOf(values[2])};
   const Vec3 of_middle = toVec(toXyz(Lab<D50>{middle[0], middle[1], middle[2]}));
-  Evenness e;
+  ChartEvenness e;
   double differ = 0;
   for (const Vec3& lab : labs) {
     if (length(lab - middle) <= kUnevenPart) continue;
@@ -193,8 +193,8 @@ bool veiled(const Lab<D50>& seen, const Lab<D50>& published) {
 }
 
 /// What one patch shows. `seen`, `off`: from the match.
-ChartPatchState stateOf(const Patch& patch, const Evenness& even, const Lab<D50>& seen, const Lab<D50>& published, double off) {
-  if (patch.clipped_top > kClipped) return ChartPatchState::BurntOut;
+ChartPatchState stateOf(const Patch& patch, const ChartEvenness& even, const Lab<D50>& seen, const Lab<D50>& published, double off) {
+  if (patch.clipped_top > kPatchClipped) return ChartPatchState::BurntOut;
   if (patch.pixels == 0) return ChartPatchState::Covered;
   // Parts in glare have white light added to them, which makes them paler; where they are the most, the rest has less of it and is stronger.
   const double step = 0.5 * kUnevenPart;
@@ -281,7 +281,7 @@ std::expected<ChartReading, ChartRefusal> readAt(Photo& photo, const Mat3& homog
   for (std::size_t i = 0; i < count; ++i) {
     ChartSample& s = reading.samples[i];
     s.off = match.off[i];
-    const Evenness even = evenness((*rasters)[i], s.quad, seen > 0 ? wanted / seen : 1);
+    const ChartEvenness even = evenness((*rasters)[i], s.quad, seen > 0 ? wanted / seen : 1);
     s.uneven = even.share;
     s.state = stateOf(s.patch, even, match.seen[i], s.reference, colours[i].weight > 0 ? s.off : 0);
     glare[i] = s.state == ChartPatchState::Glare;

@@ -11,14 +11,14 @@ namespace huewright {
 namespace {
 
 // One standard deviation, relative, of a sharpened channel; judgement, tried on simulated scenes.
-constexpr double kPlace = 0.003;                   // small unevenness of the light that no slope shows
-constexpr double kDrift = 0.0015;                  // drift of the light's colour from place to place
-constexpr double kCopyLevel = 0.01, kCopyTint = 0.004;        // the chart in hand against the published one
-constexpr double kOwnLevel = 0.004, kOwnTint = 0.002;         // the same where it was measured itself
-constexpr double kBody = 0.15;                     // of the grey's tint: a camera is no eye
-constexpr double kLeast = 0.003;                   // what the scatter of few chart greys can hide
-constexpr double kCourse = 0.03;                   // change of brightness by which the slopes at chart and grey may differ over the way between them
-constexpr double kClipped = 0.02;                  // share of a patch's pixels
+constexpr double kPlace = 0.003;                        // small unevenness of the light that no slope shows
+constexpr double kDrift = 0.0015;                       // drift of the light's colour from place to place
+constexpr double kCopyLevel = 0.01, kCopyTint = 0.004;  // the chart in hand against the published one
+constexpr double kOwnLevel = 0.004, kOwnTint = 0.002;   // the same where it was measured itself
+constexpr double kChartBody = 0.15;                     // of the grey's tint: a camera is no eye
+constexpr double kLeast = 0.003;                        // what the scatter of few chart greys can hide
+constexpr double kCourse = 0.03;                        // change of brightness by which the slopes at chart and grey may differ over the way between them
+constexpr double kGreyClipped = 0.02;                   // share of a patch's pixels
 
 using Slope = std::array<double, 2>;               // natural log of the brightness, per pixel
 
@@ -47,7 +47,7 @@ Sloped slopeOf(const Patch& patch, double stretch) {
 Sloped slopeOf(std::span<const ChartGrey> chart, const ColourMap& map) {
   std::vector<Sloped> all;
   for (const ChartGrey& grey : chart)
-    if (!grey.fit.spoilt && grey.fit.clipped <= kClipped)
+    if (!grey.fit.spoilt && grey.fit.clipped <= kGreyClipped)
       if (const Sloped s = slopeOf(grey.patch, stretchAt(map, grey.fit.device)); s.known) all.push_back(s);
   Sloped mean;
   constexpr std::size_t kFew = 6;
@@ -125,7 +125,7 @@ std::expected<GreyByChart, std::string> greyByChart(const Patch& grey, const Vec
   std::vector<Anchor> anchors;
   double mean_light = 0;
   for (const ChartGrey& patch : chart) {
-    if (!patch.fit.neutral || patch.fit.spoilt || patch.fit.clipped > kClipped) continue;
+    if (!patch.fit.neutral || patch.fit.spoilt || patch.fit.clipped > kGreyClipped) continue;
     const Xyz<D50> fitted = map.apply(patch.fit.device);
     if (!(fitted.Y > 1e-4)) continue;
     const double lit = change + (on_chart.known ? along(on_chart.at, {middle.x - patch.fit.at.x, middle.y - patch.fit.at.y}) : 0);
@@ -160,7 +160,7 @@ std::expected<GreyByChart, std::string> greyByChart(const Patch& grey, const Vec
   c = c + (variance + level * level) * outer(ones, ones);
   const Vec3 white = logSharp(Xyz<D50>{kWhite<D50>[0], 1, kWhite<D50>[2]});
   for (std::size_t k = 0; k < 3; ++k) {
-    const double body = kBody * (found[k] - white[k] - (found[1] - white[1]));
+    const double body = kChartBody * (found[k] - white[k] - (found[1] - white[1]));
     c(k, k) += kLeast * kLeast + tint * tint + kDrift * kDrift + body * body;
   }
   const Mat3 to_log = Mat3::diagonal({1 / std::exp(seen[0]), 1 / std::exp(seen[1]), 1 / std::exp(seen[2])}) * kBradford * map.derivative(grey_device) * device_from_xyz;

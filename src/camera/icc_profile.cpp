@@ -26,7 +26,7 @@ struct Free {
   void operator()(cmsToneCurve* c) const { cmsFreeToneCurve(c); }
   void operator()(cmsMLU* m) const { cmsMLUfree(m); }
 };
-using Curve = std::unique_ptr<cmsToneCurve, Free>;
+using IccCurve = std::unique_ptr<cmsToneCurve, Free>;
 using Text = std::unique_ptr<cmsMLU, Free>;
 
 std::vector<std::uint8_t> bytesOf(cmsHPROFILE profile) {
@@ -39,7 +39,7 @@ std::vector<std::uint8_t> bytesOf(cmsHPROFILE profile) {
 
 /// One channel: light for a code, 0..1 at code 1, and what light 1 stands for.
 struct Channel {
-  Curve curve;
+  IccCurve curve;
   double top = 1;
 };
 Channel channelOf(const ColourMap& map, IccCodes codes, std::size_t c) {

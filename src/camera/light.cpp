@@ -7,9 +7,9 @@ namespace huewright {
 namespace {
 
 constexpr Mat3 kFromSharp = inverse(kBradford);
-constexpr double kDarkest = 0.004;  // of white: below it a "grey" is black and its channels are noise
-constexpr double kBeyond = 0.5;     // of the greys' span: how far a trend is followed past the outermost grey
-constexpr double kLine = 0.15;      // greys whose spread across is under this share of the spread along count as one line
+constexpr double kDarkestTrusted = 0.004;  // of white: below it a "grey" is black and its channels are noise
+constexpr double kTrendBeyond = 0.5;       // of the greys' span: how far a trend is followed past the outermost grey
+constexpr double kLine = 0.15;             // greys whose spread across is under this share of the spread along count as one line
 
 }  // namespace
 
@@ -30,7 +30,7 @@ Result<Light> Light::fromGreys(std::span<const Patch> greys, const Xyz<D50>& col
     if (grey.pixels == 0 || grey.masked > 0.9) return fail(Code::GreyUnusable, name + " is glare or shadow almost everywhere");
     if (grey.clipped_top > 0.5) return fail(Code::GreyUnusable, name + " is burnt out in the photo");
     const Vec3 sharp = kBradford * toVec(grey.mean);
-    if (*std::ranges::min_element(sharp) < kDarkest) return fail(Code::GreyUnusable, name + " is black in the photo");
+    if (*std::ranges::min_element(sharp) < kDarkestTrusted) return fail(Code::GreyUnusable, name + " is black in the photo");
     Vec3 log_gain;
     for (std::size_t k = 0; k < 3; ++k) log_gain[k] = std::log(truth[k] / sharp[k]);
     const Mat3 by_xyz = Mat3::diagonal({-1 / sharp[0], -1 / sharp[1], -1 / sharp[2]}) * kBradford;
@@ -75,7 +75,7 @@ std::vector<double> Light::weights(Point place) const {
   if (n == 1) return {1.0};
   if (map_) return std::vector<double>(n, 1.0 / static_cast<double>(n));
   double dx = place.x - origin_.x, dy = place.y - origin_.y;
-  const double reach = (1 + 2 * kBeyond) * 0.5 * (reach_high_ - reach_low_);
+  const double reach = (1 + 2 * kTrendBeyond) * 0.5 * (reach_high_ - reach_low_);
   std::vector<double> w(n);
   if (!affine_.empty()) {
     const double far = std::hypot(dx, dy);
@@ -84,7 +84,7 @@ std::vector<double> Light::weights(Point place) const {
     return w;
   }
   const double span = reach_high_ - reach_low_;
-  const double t = std::clamp(dx * axis_.x + dy * axis_.y, reach_low_ - kBeyond * span, reach_high_ + kBeyond * span);
+  const double t = std::clamp(dx * axis_.x + dy * axis_.y, reach_low_ - kTrendBeyond * span, reach_high_ + kTrendBeyond * span);
   double tt = 0;
   std::vector<double> at(n);
   for (std::size_t i = 0; i < n; ++i) {

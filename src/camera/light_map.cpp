@@ -11,29 +11,29 @@
 namespace huewright {
 namespace {
 
-constexpr std::size_t kTerms = 6;
-using Terms = std::array<double, kTerms>;
-using Matrix = std::array<Terms, kTerms>;
+constexpr std::size_t kSurfaceTerms = 6;
+using SurfaceTerms = std::array<double, kSurfaceTerms>;
+using Matrix = std::array<SurfaceTerms, kSurfaceTerms>;
 
-constexpr std::size_t kFewest = 12;      // spots
-constexpr double kTrimmedTo = 0.55;      // share of the spots that the start goes through
-constexpr int kStarts = 300;             // with 35 % bad spots 15 of them are clean
-constexpr std::size_t kBest = 8;         // of these are followed to their end
-constexpr double kBiweight = 4.685;      // Tukey's usual constant
-constexpr double kKept = 0.68;           // of the biweight's reach: 3.2 standard deviations, beyond which no spot is kept
-constexpr double kFewSpots = 12;         // the least of all subsets' squares are far too small when spots are few; tuned on simulated spots
-constexpr double kFewKept = 6;           // likewise for what is cut off: few spots tell their own deviation badly
-constexpr double kWorst = 0.08;          // relative scatter about the surface above which it is no paper: common sense, no source
-constexpr double kPaper = 0.002;         // relative; spots read better than this still differ by so much on real paper: common sense, no source
-constexpr double kSmooth = 0.005;        // relative: a picture's tone curve bends the light so far from a quadratic near white; shadows begin at 6 %. Tuned
-constexpr double kThin = 0.03;           // spots' spread across to that along, below which they count as being in a line
-constexpr double kBeyond = 1.5;          // of half the box: where the surface becomes straight
+constexpr std::size_t kFewestSpots = 12;  // spots
+constexpr double kTrimmedTo = 0.55;       // share of the spots that the start goes through
+constexpr int kStarts = 300;              // with 35 % bad spots 15 of them are clean
+constexpr std::size_t kBest = 8;          // of these are followed to their end
+constexpr double kBiweight = 4.685;       // Tukey's usual constant
+constexpr double kKept = 0.68;            // of the biweight's reach: 3.2 standard deviations, beyond which no spot is kept
+constexpr double kFewSpots = 12;          // the least of all subsets' squares are far too small when spots are few; tuned on simulated spots
+constexpr double kFewKept = 6;            // likewise for what is cut off: few spots tell their own deviation badly
+constexpr double kWorst = 0.08;           // relative scatter about the surface above which it is no paper: common sense, no source
+constexpr double kPaper = 0.002;          // relative; spots read better than this still differ by so much on real paper: common sense, no source
+constexpr double kSmooth = 0.005;         // relative: a picture's tone curve bends the light so far from a quadratic near white; shadows begin at 6 %. Tuned
+constexpr double kThin = 0.03;            // spots' spread across to that along, below which they count as being in a line
+constexpr double kStraightFrom = 1.5;     // of half the box: where the surface becomes straight
 
 /// Solves a symmetric positive definite system by Cholesky's method, or says that it is all but singular.
 std::optional<Matrix> inverted(const Matrix& m) {
   constexpr double kSingular = 1e-9;  // of the diagonal
   Matrix l{};
-  for (std::size_t i = 0; i < kTerms; ++i)
+  for (std::size_t i = 0; i < kSurfaceTerms; ++i)
     for (std::size_t j = 0; j <= i; ++j) {
       double sum = m[i][j];
       for (std::size_t k = 0; k < j; ++k) sum -= l[i][k] * l[j][k];
@@ -45,7 +45,7 @@ std::optional<Matrix> inverted(const Matrix& m) {
       l[i][i] = std::sqrt(sum);
     }
   Matrix low{};  // the inverse of l
-  for (std::size_t i = 0; i < kTerms; ++i) {
+  for (std::size_t i = 0; i < kSurfaceTerms; ++i) {
     low[i][i] = 1 / l[i][i];
     for (std::size_t j = 0; j < i; ++j) {
       double sum = 0;
@@ -54,48 +54,48 @@ std::optional<Matrix> inverted(const Matrix& m) {
     }
   }
   Matrix out{};
-  for (std::size_t i = 0; i < kTerms; ++i)
-    for (std::size_t j = 0; j < kTerms; ++j)
-      for (std::size_t k = std::max(i, j); k < kTerms; ++k) out[i][j] += low[k][i] * low[k][j];
+  for (std::size_t i = 0; i < kSurfaceTerms; ++i)
+    for (std::size_t j = 0; j < kSurfaceTerms; ++j)
+      for (std::size_t k = std::max(i, j); k < kSurfaceTerms; ++k) out[i][j] += low[k][i] * low[k][j];
   return out;
 }
 
-double dotOf(const Terms& a, const Terms& b) { return std::inner_product(a.begin(), a.end(), b.begin(), 0.0); }
+double dotOf(const SurfaceTerms& a, const SurfaceTerms& b) { return std::inner_product(a.begin(), a.end(), b.begin(), 0.0); }
 
-double form(const Matrix& m, const Terms& a) {
+double form(const Matrix& m, const SurfaceTerms& a) {
   double sum = 0;
-  for (std::size_t i = 0; i < kTerms; ++i) sum += a[i] * dotOf(m[i], a);
+  for (std::size_t i = 0; i < kSurfaceTerms; ++i) sum += a[i] * dotOf(m[i], a);
   return sum;
 }
 
 struct Fit {
-  Terms coefficients{};
+  SurfaceTerms coefficients{};
   Matrix covariance{};  // of the coefficients, for unit variance
 };
 
 /// Weighted least squares.
-std::optional<Fit> fitted(const std::vector<Terms>& terms, const std::vector<double>& values, const std::vector<double>& weights) {
+std::optional<Fit> fittedSurface(const std::vector<SurfaceTerms>& terms, const std::vector<double>& values, const std::vector<double>& weights) {
   Matrix normal{};
-  Terms right{};
+  SurfaceTerms right{};
   for (std::size_t s = 0; s < terms.size(); ++s) {
     if (weights[s] <= 0) continue;
-    for (std::size_t i = 0; i < kTerms; ++i) {
+    for (std::size_t i = 0; i < kSurfaceTerms; ++i) {
       right[i] += weights[s] * terms[s][i] * values[s];
       for (std::size_t j = 0; j <= i; ++j) normal[i][j] += weights[s] * terms[s][i] * terms[s][j];
     }
   }
-  for (std::size_t i = 0; i < kTerms; ++i)
-    for (std::size_t j = i + 1; j < kTerms; ++j) normal[i][j] = normal[j][i];
+  for (std::size_t i = 0; i < kSurfaceTerms; ++i)
+    for (std::size_t j = i + 1; j < kSurfaceTerms; ++j) normal[i][j] = normal[j][i];
   const auto covariance = inverted(normal);
   if (!covariance) return std::nullopt;
   Fit fit{{}, *covariance};
-  for (std::size_t i = 0; i < kTerms; ++i) fit.coefficients[i] = dotOf(fit.covariance[i], right);
+  for (std::size_t i = 0; i < kSurfaceTerms; ++i) fit.coefficients[i] = dotOf(fit.covariance[i], right);
   return fit;
 }
 
 /// Departures over each spot's own deviation, up to one common factor.
-std::vector<double> departuresOf(const std::vector<Terms>& terms, const std::vector<double>& values, const std::vector<double>& base,
-                                 const Terms& c) {
+std::vector<double> departuresOf(const std::vector<SurfaceTerms>& terms, const std::vector<double>& values, const std::vector<double>& base,
+                                 const SurfaceTerms& c) {
   std::vector<double> out(terms.size());
   for (std::size_t s = 0; s < terms.size(); ++s) out[s] = (values[s] - dotOf(c, terms[s])) * std::sqrt(base[s]);
   return out;
@@ -103,12 +103,12 @@ std::vector<double> departuresOf(const std::vector<Terms>& terms, const std::vec
 
 /// A least trimmed squares start: through the share of the spots that lie closest to a surface.
 struct Start {
-  Terms coefficients{};
+  SurfaceTerms coefficients{};
   std::vector<double> weights;  // of the spots that it goes through; else zero
   double squares = INFINITY;
 };
 
-std::optional<Start> concentrated(const std::vector<Terms>& terms, const std::vector<double>& values, const std::vector<double>& base, Start from,
+std::optional<Start> concentrated(const std::vector<SurfaceTerms>& terms, const std::vector<double>& values, const std::vector<double>& base, Start from,
                                   std::size_t hold, int steps) {
   std::vector<std::size_t> order(terms.size());
   for (int step = 0; step < steps; ++step) {
@@ -117,7 +117,7 @@ std::optional<Start> concentrated(const std::vector<Terms>& terms, const std::ve
     std::ranges::nth_element(order, order.begin() + static_cast<std::ptrdiff_t>(hold), {}, [&](std::size_t i) { return std::abs(off[i]); });
     Start next{{}, std::vector<double>(terms.size()), 0};
     for (std::size_t k = 0; k < hold; ++k) next.weights[order[k]] = base[order[k]];
-    const auto fit = fitted(terms, values, next.weights);
+    const auto fit = fittedSurface(terms, values, next.weights);
     if (!fit) return std::nullopt;
     next.coefficients = fit->coefficients;
     const auto left = departuresOf(terms, values, base, next.coefficients);
@@ -129,20 +129,20 @@ std::optional<Start> concentrated(const std::vector<Terms>& terms, const std::ve
   return from;
 }
 
-std::optional<Start> trimmedStart(const std::vector<Terms>& terms, const std::vector<double>& values, const std::vector<double>& base) {
+std::optional<Start> trimmedStart(const std::vector<SurfaceTerms>& terms, const std::vector<double>& values, const std::vector<double>& base) {
   const std::size_t n = terms.size();
-  const std::size_t hold = std::min(n - 1, std::max((n + kTerms + 1) / 2, static_cast<std::size_t>(std::ceil(kTrimmedTo * static_cast<double>(n)))));
+  const std::size_t hold = std::min(n - 1, std::max((n + kSurfaceTerms + 1) / 2, static_cast<std::size_t>(std::ceil(kTrimmedTo * static_cast<double>(n)))));
   std::mt19937_64 random(20231);  // always the same: twice the same photo gives twice the same surface
   std::vector<Start> starts;
   for (int i = 0; i < kStarts; ++i) {
     std::vector<double> weights(n);
-    for (std::size_t picked = 0; picked < kTerms + 1;) {  // one more than needed: six spots alone are often all but in one conic
+    for (std::size_t picked = 0; picked < kSurfaceTerms + 1;) {  // one more than needed: six spots alone are often all but in one conic
       const std::size_t s = random() % n;
       if (weights[s] > 0) continue;
       weights[s] = base[s];
       ++picked;
     }
-    const auto fit = fitted(terms, values, weights);
+    const auto fit = fittedSurface(terms, values, weights);
     if (!fit) continue;
     if (auto start = concentrated(terms, values, base, {fit->coefficients, {}, INFINITY}, hold, 2)) starts.push_back(std::move(*start));
   }
@@ -161,12 +161,12 @@ double spreadOf(const std::vector<double>& off, const std::vector<double>& weigh
   for (std::size_t i = 0; i < off.size(); ++i)
     if (weights[i] > 0) sizes.push_back(std::abs(off[i]));
   const auto n = static_cast<double>(sizes.size());
-  const double freedom = std::max(1.0, n - static_cast<double>(kTerms));
+  const double freedom = std::max(1.0, n - static_cast<double>(kSurfaceTerms));
   return 1.4826 * medianOf(std::move(sizes)) * std::sqrt(n / freedom) * (1 + kFewKept / freedom);
 }
 
 /// Each spot's weight, 0 to 1, about a surface that goes through the spots that agree.
-std::optional<std::vector<double>> agreement(const std::vector<Terms>& terms, const std::vector<double>& values, const std::vector<double>& base) {
+std::optional<std::vector<double>> agreement(const std::vector<SurfaceTerms>& terms, const std::vector<double>& values, const std::vector<double>& base) {
   const auto start = trimmedStart(terms, values, base);
   if (!start) return std::nullopt;
   const std::size_t n = terms.size();
@@ -175,14 +175,14 @@ std::optional<std::vector<double>> agreement(const std::vector<Terms>& terms, co
   const double share = held / static_cast<double>(n);
   const double quantile = share >= 0.75 ? 1.15 : 0.755 + 1.975 * (share - 0.55);  // of |normal|: 0.755 at 0.55, 1.15 at 0.75
   const double mean_square = share > 0 ? 1 - 2 * quantile * std::exp(-quantile * quantile / 2) / std::sqrt(2 * std::numbers::pi) / share : 1;
-  double spread = std::sqrt(start->squares / std::max(1.0, held - static_cast<double>(kTerms)) / mean_square);
-  spread *= 1 + kFewSpots / static_cast<double>(n - kTerms);
+  double spread = std::sqrt(start->squares / std::max(1.0, held - static_cast<double>(kSurfaceTerms)) / mean_square);
+  spread *= 1 + kFewSpots / static_cast<double>(n - kSurfaceTerms);
   spread = std::max(spread, kSmooth);
 
   // First grown: a spot outside is held against what is known of the surface there.
   std::vector<double> inside = start->weights;
   for (int round = 0; round < 12; ++round) {
-    const auto fit = fitted(terms, values, inside);
+    const auto fit = fittedSurface(terms, values, inside);
     if (!fit) return std::nullopt;
     const auto off = departuresOf(terms, values, base, fit->coefficients);
     if (round > 0) spread = std::max({kSmooth, spread * 0.5, spreadOf(off, inside)});
@@ -199,7 +199,7 @@ std::optional<std::vector<double>> agreement(const std::vector<Terms>& terms, co
   for (int round = 0; round < 8; ++round) {
     std::vector<double> of(n);
     for (std::size_t i = 0; i < n; ++i) of[i] = weights[i] * base[i];
-    const auto fit = fitted(terms, values, of);
+    const auto fit = fittedSurface(terms, values, of);
     if (!fit) return std::nullopt;
     const auto off = departuresOf(terms, values, base, fit->coefficients);
     spread = std::max({kSmooth, spread * 0.5, spreadOf(off, weights)});
@@ -217,7 +217,7 @@ constexpr double keptWeight() { return (1 - kKept * kKept) * (1 - kKept * kKept)
 
 Result<LightMap> LightMap::fit(std::span<const PaperSpot> spots) {
   const std::size_t n = spots.size();
-  if (n < kFewest) return fail(Code::SheetUnusable, "too little blank paper is to be seen");
+  if (n < kFewestSpots) return fail(Code::SheetUnusable, "too little blank paper is to be seen");
   for (const PaperSpot& spot : spots)
     if (!(*std::ranges::min_element(spot.sharp) > 0) || !std::isfinite(spot.at.x + spot.at.y + spot.sharp[0] + spot.sharp[1] + spot.sharp[2]))
       return fail(Code::SheetUnusable, "part of it is black");
@@ -249,7 +249,7 @@ Result<LightMap> LightMap::fit(std::span<const PaperSpot> spots) {
   const double u = 0.5 * (low[0] + high[0]), v = 0.5 * (low[1] + high[1]);
   map.centre_ = {mean.x + u * map.axis_.x - v * map.axis_.y, mean.y + u * map.axis_.y + v * map.axis_.x};
 
-  std::vector<Terms> terms;
+  std::vector<SurfaceTerms> terms;
   std::vector<Vec3> logs;
   std::vector<double> base;
   for (const PaperSpot& spot : spots) {
@@ -277,11 +277,11 @@ Result<LightMap> LightMap::fit(std::span<const PaperSpot> spots) {
 
   std::vector<double> weights(n);
   for (std::size_t i = 0; i < n; ++i) weights[i] = kept[i] ? base[i] : 0;
-  const auto freedom = static_cast<double>(count - kTerms);
+  const auto freedom = static_cast<double>(count - kSurfaceTerms);
   for (std::size_t c = 0; c < 3; ++c) {
     std::vector<double> values;
     for (const Vec3& log : logs) values.push_back(log[c]);
-    const auto fit = fitted(terms, values, weights);
+    const auto fit = fittedSurface(terms, values, weights);
     if (!fit) return fail(Code::SheetUnusable, std::string(kInLine));
     map.coefficients_[c] = fit->coefficients;
     map.covariance_ = fit->covariance;
@@ -309,13 +309,13 @@ Result<LightMap> LightMap::fit(std::span<const PaperSpot> spots) {
 LightMap::Terms LightMap::termsAt(Point place) const {
   const double dx = place.x - centre_.x, dy = place.y - centre_.y;
   const double u = (dx * axis_.x + dy * axis_.y) / half_[0], v = (dy * axis_.x - dx * axis_.y) / half_[1];
-  const double a = std::clamp(u, -kBeyond, kBeyond), b = std::clamp(v, -kBeyond, kBeyond), over_a = u - a, over_b = v - b;
+  const double a = std::clamp(u, -kStraightFrom, kStraightFrom), b = std::clamp(v, -kStraightFrom, kStraightFrom), over_a = u - a, over_b = v - b;
   // The value at the edge of the larger box and the slope there.
   return {1, u, v, a * a + 2 * a * over_a, a * b + b * over_a + a * over_b, b * b + 2 * b * over_b};
 }
 
 Vec3 LightMap::logLight(Point place) const {
-  const Terms terms = termsAt(place);
+  const SurfaceTerms terms = termsAt(place);
   return {dotOf(coefficients_[0], terms), dotOf(coefficients_[1], terms), dotOf(coefficients_[2], terms)};
 }
 
@@ -329,9 +329,9 @@ std::array<double, 2> LightMap::slope(Point place) const {
 }
 
 Vec3 LightMap::variance(Point a, Point b) const {
-  const Terms at_a = termsAt(a), at_b = termsAt(b);
-  Terms apart{};
-  for (std::size_t i = 0; i < kTerms; ++i) apart[i] = at_a[i] - at_b[i];
+  const SurfaceTerms at_a = termsAt(a), at_b = termsAt(b);
+  SurfaceTerms apart{};
+  for (std::size_t i = 0; i < kSurfaceTerms; ++i) apart[i] = at_a[i] - at_b[i];
   return std::max(0.0, form(covariance_, apart)) * unit_variance_;
 }
 

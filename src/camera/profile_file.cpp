@@ -38,25 +38,25 @@ Json rows(const XyzByTerm& m) { return Json::array({m[0], m[1], m[2]}); }
 struct Refusal {
   std::string sentence;
 };
-[[noreturn]] void refuse(std::string sentence) { throw Refusal{std::move(sentence)}; }
+[[noreturn]] void refuseFile(std::string sentence) { throw Refusal{std::move(sentence)}; }
 
 /// One object of the file: fields are taken one after the other, and none may be left.
 class Fields {
  public:
   Fields(const Json& json, std::string name) : json_(json), name_(std::move(name)) {
-    if (!json.is_object()) refuse(name_ + " is not an object");
+    if (!json.is_object()) refuseFile(name_ + " is not an object");
   }
 
   const Json& take(const std::string& field) {
     const auto at = json_.find(field);
-    if (at == json_.end()) refuse("\"" + field + "\" is missing");
+    if (at == json_.end()) refuseFile("\"" + field + "\" is missing");
     taken_.insert(field);
     return *at;
   }
 
   void done() const {
     for (const auto& [field, value] : json_.items())
-      if (!taken_.contains(field)) refuse("\"" + field + "\" does not belong there");
+      if (!taken_.contains(field)) refuseFile("\"" + field + "\" does not belong there");
   }
 
  private:
@@ -65,31 +65,31 @@ class Fields {
   std::set<std::string> taken_;
 };
 
-double number(const Json& j, const std::string& name, double low = -kMostNumber, double high = kMostNumber) {
-  if (!j.is_number()) refuse("\"" + name + "\" is not a number");
+double numberField(const Json& j, const std::string& name, double low = -kMostNumber, double high = kMostNumber) {
+  if (!j.is_number()) refuseFile("\"" + name + "\" is not a number");
   const double v = j.get<double>();
-  if (!std::isfinite(v) || v < low || v > high) refuse("\"" + name + "\" is out of range");
+  if (!std::isfinite(v) || v < low || v > high) refuseFile("\"" + name + "\" is out of range");
   return v;
 }
 
 template <std::size_t N>
 std::array<double, N> numbers(const Json& j, const std::string& name, double low = -kMostNumber) {
-  if (!j.is_array() || j.size() != N) refuse("\"" + name + "\" does not hold " + std::to_string(N) + " numbers");
+  if (!j.is_array() || j.size() != N) refuseFile("\"" + name + "\" does not hold " + std::to_string(N) + " numbers");
   std::array<double, N> out{};
-  for (std::size_t i = 0; i < N; ++i) out[i] = number(j[i], name, low);
+  for (std::size_t i = 0; i < N; ++i) out[i] = numberField(j[i], name, low);
   return out;
 }
 
 template <std::size_t R, std::size_t C>
 std::array<std::array<double, C>, R> table(const Json& j, const std::string& name) {
-  if (!j.is_array() || j.size() != R) refuse("\"" + name + "\" does not hold " + std::to_string(R) + " rows");
+  if (!j.is_array() || j.size() != R) refuseFile("\"" + name + "\" does not hold " + std::to_string(R) + " rows");
   std::array<std::array<double, C>, R> out{};
   for (std::size_t r = 0; r < R; ++r) out[r] = numbers<C>(j[r], name);
   return out;
 }
 
 std::string word(const Json& j, const std::string& name) {
-  if (!j.is_string()) refuse("\"" + name + "\" is not text");
+  if (!j.is_string()) refuseFile("\"" + name + "\" is not text");
   return j.get<std::string>();
 }
 
@@ -98,7 +98,7 @@ auto choice(const Table& table, const Json& j, const std::string& name) {
   const std::string text = word(j, name);
   for (const auto& [known, value] : table)
     if (known == text) return value;
-  refuse("\"" + name + "\" holds a word that is not known");
+  refuseFile("\"" + name + "\" holds a word that is not known");
 }
 
 /// The whole text as JSON, refused where an object names a field twice.
@@ -108,13 +108,13 @@ Json parsed(std::string_view text) {
     if (event == Json::parse_event_t::object_start) open.emplace_back();
     if (event == Json::parse_event_t::object_end && !open.empty()) open.pop_back();
     if (event == Json::parse_event_t::key && !open.empty() && !open.back().insert(value.get<std::string>()).second)
-      refuse("\"" + value.get<std::string>() + "\" stands there twice");
+      refuseFile("\"" + value.get<std::string>() + "\" stands there twice");
     return true;
   };
   try {
     return Json::parse(text, watch);
   } catch (const Json::exception&) {
-    refuse("it is not JSON");
+    refuseFile("it is not JSON");
   }
 }
 
@@ -122,21 +122,21 @@ RampCurve curveOf(const Json& json) {
   Fields f(json, "\"curve\"");
   RampCurve c;
   c.before = choice(kBefores, f.take("before"), "before");
-  c.pivot = number(f.take("pivot"), "pivot", 1e-9);
-  c.slope = number(f.take("slope"), "slope", -100, 100);
-  c.bend = number(f.take("bend"), "bend", -100, 100);
-  c.twist = number(f.take("twist"), "twist", -100, 100);
-  c.low = number(f.take("low"), "low", 1e-9);
-  c.high = number(f.take("high"), "high", 1e-9, 1e3);
+  c.pivot = numberField(f.take("pivot"), "pivot", 1e-9);
+  c.slope = numberField(f.take("slope"), "slope", -100, 100);
+  c.bend = numberField(f.take("bend"), "bend", -100, 100);
+  c.twist = numberField(f.take("twist"), "twist", -100, 100);
+  c.low = numberField(f.take("low"), "low", 1e-9);
+  c.high = numberField(f.take("high"), "high", 1e-9, 1e3);
   const Json& knots = f.take("knots");
-  if (!knots.is_array() || knots.size() > kMostKnots) refuse("\"knots\" is not a short list");
+  if (!knots.is_array() || knots.size() > kMostKnots) refuseFile("\"knots\" is not a short list");
   for (const Json& knot : knots) {
     const auto [t, more, slope] = numbers<3>(knot, "knots");
     c.knots.push_back({t, more, slope});
-    if (std::max({std::abs(t), std::abs(more), std::abs(slope)}) > 100) refuse("\"knots\" is out of range");
+    if (std::max({std::abs(t), std::abs(more), std::abs(slope)}) > 100) refuseFile("\"knots\" is out of range");
   }
   f.done();
-  if (!c.isMonotone()) refuse("its tone curve falls");
+  if (!c.isMonotone()) refuseFile("its tone curve falls");
   return c;
 }
 
@@ -145,25 +145,25 @@ CameraProfile profileOf(std::string_view text) {
   Fields f(json, "it");
   // The version first: another one may have other fields.
   const Json& format = f.take("format");
-  if (!format.is_number_integer() || format.get<std::int64_t>() != kFormat) refuse("its format is another than " + std::to_string(kFormat));
-  if (word(f.take("what"), "what") != kWhat) refuse("it holds something else");
+  if (!format.is_number_integer() || format.get<std::int64_t>() != kFormat) refuseFile("its format is another than " + std::to_string(kFormat));
+  if (word(f.take("what"), "what") != kWhat) refuseFile("it holds something else");
   ColourMap m;
   m.device = choice(kDevices, f.take("device"), "device");
   m.camera = word(f.take("camera"), "camera");
-  if (m.camera.size() > kMostName) refuse("\"camera\" is too long");
-  const double loo = number(f.take("loo_de00"), "loo_de00", 0, 1000);
+  if (m.camera.size() > kMostName) refuseFile("\"camera\" is too long");
+  const double loo = numberField(f.take("loo_de00"), "loo_de00", 0, 1000);
   m.curve = curveOf(f.take("curve"));
   m.veil = numbers<3>(f.take("veil"), "veil", 0);
   m.balance = numbers<3>(f.take("balance"), "balance", 1e-9);
   m.matrix.row = table<3, 3>(f.take("matrix"), "matrix");
   m.terms = table<3, kTerms>(f.take("terms"), "terms");
   const Json& unsure = f.take("unsure");
-  if (!unsure.is_array() || unsure.size() > kMostShifts) refuse("\"unsure\" is not a list of at most " + std::to_string(kMostShifts) + " shifts");
+  if (!unsure.is_array() || unsure.size() > kMostShifts) refuseFile("\"unsure\" is not a list of at most " + std::to_string(kMostShifts) + " shifts");
   for (const Json& shift : unsure) m.unsure.push_back(table<3, kTerms>(shift, "unsure"));
-  m.misfit = number(f.take("misfit"), "misfit", 0, 1000);
-  m.misfit_reach = number(f.take("misfit_reach"), "misfit_reach", 1e-3);
+  m.misfit = numberField(f.take("misfit"), "misfit", 0, 1000);
+  m.misfit_reach = numberField(f.take("misfit_reach"), "misfit_reach", 1e-3);
   m.span = table<kTerms, kTerms>(f.take("span"), "span");
-  m.largest_leverage = number(f.take("largest_leverage"), "largest_leverage", 1e-12);
+  m.largest_leverage = numberField(f.take("largest_leverage"), "largest_leverage", 1e-12);
   f.done();
   return {ProfileKind::File, loo, std::move(m)};
 }

@@ -15,8 +15,8 @@ namespace {
 
 constexpr double kMostClipped = 0.02;
 constexpr double kNeutralChroma = 4;
-constexpr std::size_t kFewest = 12;     // different patches: twice as many values as parameters
-constexpr double kPlainError = 1.0;     // ΔE00 along one axis: the noise that halves a patch's weight
+constexpr std::size_t kFewestPatches = 12;  // different patches: twice as many values as parameters
+constexpr double kPlainError = 1.0;         // ΔE00 along one axis: the noise that halves a patch's weight
 constexpr int kGainRounds = 5;
 // Tuned on simulated charts and paints; see profile_fit_test.cpp.
 constexpr double kUnsure = 1.0;         // shifts of the coefficients, in σ: as the theory of least squares has it
@@ -148,7 +148,7 @@ bool setSpan(const std::vector<FitItem>& items, double weight_each, ColourMap& m
 }
 
 using Fitted = std::expected<ProfileFit, std::string>;
-std::unexpected<std::string> refuse(std::string sentence) { return std::unexpected(std::move(sentence)); }
+std::unexpected<std::string> refuseFit(std::string sentence) { return std::unexpected(std::move(sentence)); }
 
 constexpr const char* kNoLight = "The chart's patches are black in the photo: no profile can be made. Give it more light.";
 constexpr const char* kNoSpread =
@@ -170,7 +170,7 @@ std::expected<void, std::string> readRamps(std::span<const std::vector<FitPatch>
       photo = {veil->veil, veil->sd, veil->balance, true};
     } else {
       const auto balance = balanceOfAll(photos[p], curve);
-      if (!balance) return refuse(kNoLight);
+      if (!balance) return refuseFit(kNoLight);
       photo.balance = *balance;
     }
     fit.photos.push_back(photo);
@@ -178,12 +178,12 @@ std::expected<void, std::string> readRamps(std::span<const std::vector<FitPatch>
   return {};
 }
 
-std::expected<std::vector<FitItem>, std::string> itemsOf(std::span<const std::vector<FitPatch>> photos, std::size_t& used) {
+std::expected<std::vector<FitItem>, std::string> fitItemsOf(std::span<const std::vector<FitPatch>> photos, std::size_t& used) {
   std::vector<FitItem> items;
   std::map<std::string, std::size_t> groups;
   for (std::size_t p = 0; p < photos.size(); ++p)
     for (const FitPatch& patch : photos[p]) {
-      if (!finite(patch)) return refuse("The patch \"" + patch.name + "\" has no readable value: no profile can be made.");
+      if (!finite(patch)) return refuseFit("The patch \"" + patch.name + "\" has no readable value: no profile can be made.");
       FitItem it;
       it.patch = &patch;
       it.photo = p;
@@ -198,8 +198,8 @@ std::expected<std::vector<FitItem>, std::string> itemsOf(std::span<const std::ve
   for (const FitItem& it : items)
     if (it.used) ++times[it.group];
   used = times.size();
-  if (used < kFewest)
-    return refuse("Only " + std::to_string(used) + " different patches of the chart can be used; a profile needs " + std::to_string(kFewest) +
+  if (used < kFewestPatches)
+    return refuseFit("Only " + std::to_string(used) + " different patches of the chart can be used; a profile needs " + std::to_string(kFewestPatches) +
                   ". Take care that none is burnt out, covered or in glare.");
   return items;
 }
@@ -223,11 +223,11 @@ FitPatch fitPatch(std::string name, const Patch& patch, DeviceKind device, const
 
 Fitted fitProfile(std::span<const std::vector<FitPatch>> photos, const FitOptions& options) {
   ProfileFit fit;
-  auto read = itemsOf(photos, fit.used);
-  if (!read) return refuse(read.error());
+  auto read = fitItemsOf(photos, fit.used);
+  if (!read) return refuseFit(read.error());
   std::vector<FitItem>& items = *read;
   placeItems(items);
-  if (const auto ramp = readRamps(photos, items, options, fit); !ramp) return refuse(ramp.error());
+  if (const auto ramp = readRamps(photos, items, options, fit); !ramp) return refuseFit(ramp.error());
 
   ColourMap map;
   map.device = options.device;
@@ -242,7 +242,7 @@ Fitted fitProfile(std::span<const std::vector<FitPatch>> photos, const FitOption
   for (FitItem& it : items) it.weight = share(it);
   balanceItems(items, map.curve, fit.photos);
   auto plain = solveRidge(systemOf(items, 3));
-  if (!plain) return refuse(kNoSpread);
+  if (!plain) return refuseFit(kNoSpread);
   const auto matrixOf = [](const RidgeFit& f) {
     const auto& s = f.solution;
     return Mat3{{{{s[0], s[1], s[2]}, {s[3], s[4], s[5]}, {s[6], s[7], s[8]}}}};
@@ -264,25 +264,25 @@ Fitted fitProfile(std::span<const std::vector<FitPatch>> photos, const FitOption
     if (solved) map.terms = termsOf(solved->solution);
     return solved.has_value();
   };
-  if (!solve()) return refuse(kNoSpread);
+  if (!solve()) return refuseFit(kNoSpread);
   std::vector<SlopeOver> slopes(photos.size());
   for (int round = 0; round < kLightRounds && options.even; ++round) {
     for (int step = 0; step < kLightSteps; ++step) {
       refineLight(items, map.terms, slopes);
-      if (!solve()) return refuse(kNoSpread);
+      if (!solve()) return refuseFit(kNoSpread);
     }
     // The greys lie in a row, so that a slope along it looks like a tone curve.
-    if (const auto ramp = readRamps(photos, items, options, fit); !ramp) return refuse(ramp.error());
+    if (const auto ramp = readRamps(photos, items, options, fit); !ramp) return refuseFit(ramp.error());
     map.curve = fit.ramp.curve;
-    if (!solve()) return refuse(kNoSpread);
+    if (!solve()) return refuseFit(kNoSpread);
   }
   for (int round = 0; round < kGainRounds && photos.size() > 1; ++round) {
     refineGains(items, map.terms, fit.photos);
-    if (!solve()) return refuse(kNoSpread);
+    if (!solve()) return refuseFit(kNoSpread);
   }
   for (std::size_t p = 0; p < photos.size(); ++p) fit.photos[p].light = slopeInPicture(items, p, slopes[p]);
   plain = solveRidge(systemOf(items, 3));
-  if (!plain || !setSpan(items, static_cast<double>(fit.used) / static_cast<double>(items.size()), map)) return refuse(kNoSpread);
+  if (!plain || !setSpan(items, static_cast<double>(fit.used) / static_cast<double>(items.size()), map)) return refuseFit(kNoSpread);
   map.matrix = matrixOf(*plain);
   map.veil = fit.photos.front().veil;
   map.balance = fit.photos.front().balance;

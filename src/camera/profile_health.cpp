@@ -11,13 +11,13 @@ namespace huewright {
 namespace {
 
 // Judgement, see the header.
-constexpr double kGood = 2.5, kUsable = 6, kNoisy = 0.01, kUneven = 0.04;
+constexpr double kGood = 2.5, kUsable = 6, kNoisy = 0.01, kUnevenFit = 0.04;
 constexpr std::size_t kMany = 18;
 constexpr double kStandsOut = 2.5;    // times the median, for a patch to be named
 constexpr double kNotBad = 3.0;       // ΔE00: below nobody is named
-constexpr double kDarkest = 0.02;     // luminance factor below which brightness says nothing of the light
+constexpr double kDarkestLit = 0.02;  // luminance factor below which brightness says nothing of the light
 
-std::string number(double value, int decimals) {
+std::string decimal(double value, int decimals) {
   char text[32];
   std::snprintf(text, sizeof text, "%.*f", decimals, value);
   return text;
@@ -33,13 +33,13 @@ std::string joined(const std::vector<std::string>& names) {
 }
 
 /// The largest change of brightness across one photo's chart.
-void unevenness(const ProfileFit& fit, ProfileHealth& out) {
+void judgeUnevenness(const ProfileFit& fit, ProfileHealth& out) {
   for (std::size_t p = 0; p < fit.photos.size(); ++p) {
     std::vector<Spot> spots;
     double left = 1e300, right = -1e300, top = 1e300, bottom = -1e300;
     for (const FittedPatch& patch : fit.patches) {
       const double want = toXyz(patch.reference).Y, have = toXyz(patch.fitted).Y;
-      if (patch.photo != p || !patch.used || want < kDarkest || have <= 0) continue;
+      if (patch.photo != p || !patch.used || want < kDarkestLit || have <= 0) continue;
       spots.push_back({patch.at.x, patch.at.y, std::log(have / want) + patch.light, 1});
       left = std::min(left, patch.at.x);
       right = std::max(right, patch.at.x);
@@ -106,12 +106,12 @@ ProfileHealth profileHealth(const ProfileFit& fit, const HealthContext& context)
   std::ranges::sort(errors, std::greater{});
   for (const auto& [error, name] : errors)
     if (out.worst.size() < 3 && error > kNotBad && error > kStandsOut * usual) out.worst.push_back(name);
-  unevenness(fit, out);
-  const bool uneven = out.unevenness > kUneven && out.unevenness > 3 * out.unevenness_sd;
+  judgeUnevenness(fit, out);
+  const bool uneven = out.unevenness > kUnevenFit && out.unevenness > 3 * out.unevenness_sd;
 
   const bool flawed = !out.left_out.empty() || out.noise > kNoisy || uneven || fit.used < kMany;
   out.health = fit.loo_de00 > kUsable ? Health::NotUsable : fit.loo_de00 > kGood || flawed ? Health::Usable : Health::Good;
-  const std::string error = "colours come out " + number(fit.loo_de00, 1) + " ΔE00 off on average, " + number(fit.worst_loo_de00, 1) + " at worst";
+  const std::string error = "colours come out " + decimal(fit.loo_de00, 1) + " ΔE00 off on average, " + decimal(fit.worst_loo_de00, 1) + " at worst";
   switch (out.health) {
     case Health::Good: out.sentences.push_back("The profile is good: " + error + "."); break;
     case Health::Usable: out.sentences.push_back("The profile is usable: " + error + "."); break;
@@ -133,7 +133,7 @@ ProfileHealth profileHealth(const ProfileFit& fit, const HealthContext& context)
       else if (fit.ramp.shape == RampShape::SrgbStored && context.linear)
         out.sentences.push_back("The file holds sRGB values although it was read as linear. Open it with --encoding srgb.");
       else
-        out.sentences.push_back("The camera's tone curve was straightened by the greys, to " + number(100 * fit.ramp.rms_after, 1) + " %.");
+        out.sentences.push_back("The camera's tone curve was straightened by the greys, to " + decimal(100 * fit.ramp.rms_after, 1) + " %.");
       break;
     case RampShape::Unknown:
       out.sentences.push_back("Too few grey patches could be read to check the camera's tone curve.");
@@ -147,10 +147,10 @@ ProfileHealth profileHealth(const ProfileFit& fit, const HealthContext& context)
     out.sentences.push_back("Left out, because burnt out, black, in glare or covered: " + joined(out.left_out) +
                             ". Change the exposure or move the lamp, and photograph again.");
   if (out.noise > kNoisy)
-    out.sentences.push_back("The patches are noisy, " + number(100 * out.noise, 1) +
+    out.sentences.push_back("The patches are noisy, " + decimal(100 * out.noise, 1) +
                             " %. Give more light or a lower sensitivity, or bring the chart nearer.");
   if (uneven)
-    out.sentences.push_back("The light falls off by about " + number(100 * out.unevenness, 0) +
+    out.sentences.push_back("The light falls off by about " + decimal(100 * out.unevenness, 0) +
                             " % over the chart. Move the lamp farther away or the chart to its middle.");
   if (fit.used < kMany)
     out.sentences.push_back("Only " + std::to_string(fit.used) +
@@ -158,7 +158,7 @@ ProfileHealth profileHealth(const ProfileFit& fit, const HealthContext& context)
   for (const PhotoFit& p : fit.photos)
     if (std::ranges::max(p.veil) > 0) {
       const double part = 100 * p.veil[1] * p.balance[1];
-      out.sentences.push_back("A veil of " + number(part, 1) +
+      out.sentences.push_back("A veil of " + decimal(part, 1) +
                             " % of white lies over the chart and was taken off. Keep windows and lamps out of the mirror's way.");
       break;
     }

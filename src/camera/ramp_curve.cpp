@@ -13,15 +13,15 @@ namespace huewright {
 namespace {
 
 // Tuned on simulated picture styles (tests/camera/ramp_curve_test.cpp) and by judgement.
-constexpr double kSteep = 1.6;        // log slope beyond which a decoding is wrong: styles reach 1.4, a wrong sRGB decoding makes 2
-constexpr double kStraight = 0.04;    // root mean square of ln below which values count as proportional
-constexpr double kPatchError = 0.012; // relative: how well greys are known and evenly lit
-constexpr double kFloor = 0.0008;     // of white: what the darkest patches are unsure by
+constexpr double kSteep = 1.6;         // log slope beyond which a decoding is wrong: styles reach 1.4, a wrong sRGB decoding makes 2
+constexpr double kStraight = 0.04;     // root mean square of ln below which values count as proportional
+constexpr double kPatchError = 0.012;  // relative: how well greys are known and evenly lit
+constexpr double kRampFloor = 0.0008;  // of white: what the darkest patches are unsure by
 constexpr double kVeilError = 0.015;
 constexpr double kVeilSds = 2.58;     // one chance in two hundred of a normal variable, one side
-constexpr double kSlopeSd = 0.4, kBendSd = 0.15, kTwistSd = 0.05;
-constexpr double kKnotSd = 0.06;    // of ln(light) about the cubic; the five photographs of one phone that were at hand leave up to 0.07
-constexpr double kLeastSlope = 0.1;   // of the curve in the logarithm
+constexpr double kRampSlopeSd = 0.4, kRampBendSd = 0.15, kTwistSd = 0.05;
+constexpr double kKnotSd = 0.06;         // of ln(light) about the cubic; the five photographs of one phone that were at hand leave up to 0.07
+constexpr double kLeastRampSlope = 0.1;  // of the curve in the logarithm
 constexpr double kLeastValue = 1e-5;
 
 double decoded(RampCurve::Before before, double v) {
@@ -63,39 +63,39 @@ double bentLight(const RampCurve& c, double t) {
   return c.pivot * std::exp(t * (c.slope + t * (c.bend + t * c.twist)) + moreAt(c.knots, t).value);
 }
 
-struct Row {
+struct RampRow {
   std::size_t level;  // of its photo and channel
   double log_y, sd;
   double value;       // as it came
 };
 
-std::vector<Row> usable(std::span<const std::vector<RampPoint>> photos) {
-  std::vector<Row> rows;
+std::vector<RampRow> usable(std::span<const std::vector<RampPoint>> photos) {
+  std::vector<RampRow> rows;
   for (std::size_t p = 0; p < photos.size(); ++p)
     for (const RampPoint& g : photos[p]) {
       if (g.clipped || !(g.y > 0.01)) continue;
       for (std::size_t c = 0; c < 3; ++c)
         if (g.device[c] > kLeastValue)
-          rows.push_back({3 * p + c, std::log(g.y), std::hypot(kPatchError, kFloor / g.y, g.relative_sd[c]), g.device[c]});
+          rows.push_back({3 * p + c, std::log(g.y), std::hypot(kPatchError, kRampFloor / g.y, g.relative_sd[c]), g.device[c]});
     }
   return rows;
 }
 
 /// ln(value) against ln(Y) with a level for each photo and channel: the common slope, and the rms of what a slope of one leaves.
-struct Course {
+struct RampCourse {
   double slope = 1, rms = 0;
 };
-Course courseOf(const std::vector<Row>& rows, RampCurve::Before before, std::size_t levels) {
+RampCourse courseOf(const std::vector<RampRow>& rows, RampCurve::Before before, std::size_t levels) {
   std::vector<double> weight(levels), my(levels), mv(levels);
-  const auto log_v = [&](const Row& r) { return std::log(std::max(decoded(before, r.value), kLeastValue)); };
-  for (const Row& r : rows) {
+  const auto log_v = [&](const RampRow& r) { return std::log(std::max(decoded(before, r.value), kLeastValue)); };
+  for (const RampRow& r : rows) {
     const double w = 1 / (r.sd * r.sd);
     weight[r.level] += w;
     my[r.level] += w * r.log_y;
     mv[r.level] += w * log_v(r);
   }
   double yy = 0, yv = 0, off = 0, all = 0;
-  for (const Row& r : rows) {
+  for (const RampRow& r : rows) {
     const double w = 1 / (r.sd * r.sd), dy = r.log_y - my[r.level] / weight[r.level], dv = log_v(r) - mv[r.level] / weight[r.level];
     yy += w * dy * dy;
     yv += w * dy * dv;
@@ -117,7 +117,7 @@ double rmsUnderVeil(std::span<const std::vector<RampPoint>> photos, const RampCu
     for (const RampPoint& g : straight)
       for (std::size_t c = 0; c < 3; ++c) {
         if (g.clipped || !(g.y > 0.01)) continue;
-        const double light = std::max(g.device[c] - veil->veil[c], kLeastValue), sd = std::hypot(kPatchError, kFloor / g.y, g.relative_sd[c]);
+        const double light = std::max(g.device[c] - veil->veil[c], kLeastValue), sd = std::hypot(kPatchError, kRampFloor / g.y, g.relative_sd[c]);
         const double off = std::log(light * veil->balance[c] / g.y);
         sum += off * off / (sd * sd);
         all += 1 / (sd * sd);
@@ -171,12 +171,12 @@ namespace {
 
 /// True where no slope in the logarithm lies below kLeastSlope.
 bool steepEnough(RampCurve c) {
-  c.slope -= kLeastSlope;
+  c.slope -= kLeastRampSlope;
   return c.isMonotone();
 }
 
 /// What the cubic leaves of each grey, held towards nothing. In: logs: ln(value) of the rows; robust: their weights.
-std::vector<RampCurve::Knot> knotsOf(const std::vector<Row>& rows, const std::vector<double>& logs, const std::vector<double>& robust, std::size_t levels,
+std::vector<RampCurve::Knot> knotsOf(const std::vector<RampRow>& rows, const std::vector<double>& logs, const std::vector<double>& robust, std::size_t levels,
                                      const RampCurve& cubic) {
   struct Sum {
     double weight = 0, off = 0, t = 0;
@@ -211,22 +211,22 @@ std::vector<RampCurve::Knot> knotsOf(const std::vector<Row>& rows, const std::ve
 
 RampFinding fitRamp(std::span<const std::vector<RampPoint>> photos) {
   RampFinding found;
-  std::vector<Row> rows = usable(photos);
+  std::vector<RampRow> rows = usable(photos);
   // Levels are numbered anew where a photo has no neutral at all.
   std::vector<std::size_t> count(3 * photos.size());
-  for (const Row& r : rows) ++count[r.level];
-  std::erase_if(rows, [&](const Row& r) { return count[r.level] < 3; });
+  for (const RampRow& r : rows) ++count[r.level];
+  std::erase_if(rows, [&](const RampRow& r) { return count[r.level] < 3; });
   std::vector<std::size_t> number(count.size());
   std::size_t levels = 0;
   for (std::size_t i = 0; i < count.size(); ++i)
     if (count[i] >= 3) number[i] = levels++;
-  for (Row& r : rows) r.level = number[r.level];
+  for (RampRow& r : rows) r.level = number[r.level];
   if (levels == 0) return found;
-  const auto [least, most] = std::ranges::minmax(rows, {}, &Row::log_y);
+  const auto [least, most] = std::ranges::minmax(rows, {}, &RampRow::log_y);
   if (most.log_y - least.log_y < 0.7) return found;  // less than a factor of two shows no course
 
   using enum RampCurve::Before;
-  const Course as_came = courseOf(rows, Nothing, levels);
+  const RampCourse as_came = courseOf(rows, Nothing, levels);
   found.log_slope = as_came.slope;
   found.rms_before = found.rms_after = as_came.rms;
   RampCurve curve;
@@ -241,7 +241,7 @@ RampFinding fitRamp(std::span<const std::vector<RampPoint>> photos) {
     curve.before = ApplySrgb;
     found.shape = RampShape::SrgbStored;
   }
-  const Course after = courseOf(rows, curve.before, levels);
+  const RampCourse after = courseOf(rows, curve.before, levels);
   found.rms_after = after.rms;
   if (after.rms < kStraight) {
     found.curve = curve;
@@ -257,7 +257,7 @@ RampFinding fitRamp(std::span<const std::vector<RampPoint>> photos) {
 
   // A pivot in the middle of the values keeps the three terms apart.
   std::vector<double> logs;
-  for (Row& r : rows) {
+  for (RampRow& r : rows) {
     r.value = std::max(decoded(curve.before, r.value), kLeastValue);
     logs.push_back(std::log(r.value));
   }
@@ -282,8 +282,8 @@ RampFinding fitRamp(std::span<const std::vector<RampPoint>> photos) {
       system.b.push_back(w * (rows[i].log_y - t));  // the slope's departure from one is what is solved for
     }
     std::vector<double> penalty(columns);
-    penalty[levels] = 1 / (kSlopeSd * kSlopeSd);
-    penalty[levels + 1] = 1 / (kBendSd * kBendSd);
+    penalty[levels] = 1 / (kRampSlopeSd * kRampSlopeSd);
+    penalty[levels + 1] = 1 / (kRampBendSd * kRampBendSd);
     penalty[levels + 2] = 1 / (kTwistSd * kTwistSd);
     for (std::size_t k = 0; k < levels; ++k) penalty[k] = 1e-6;  // only so that a level whose rows were all set aside stays settled
     const auto fit = solveRidge(system, penalty);
@@ -348,7 +348,7 @@ std::optional<VeilFit> fitVeil(std::span<const RampPoint> neutrals, bool may_hav
     for (const RampPoint& g : left) {
       const double light = g.device[c] - out.veil[c];
       if (light <= 0) continue;
-      const double sd = std::hypot(kPatchError, kFloor / g.y, g.relative_sd[c]), w = 1 / (sd * sd);
+      const double sd = std::hypot(kPatchError, kRampFloor / g.y, g.relative_sd[c]), w = 1 / (sd * sd);
       sum += w * std::log(g.y / light);
       all += w;
     }

@@ -14,22 +14,22 @@ namespace huewright {
 namespace {
 
 // Tuned on simulated regions (tests/camera/patch_test.cpp).
-constexpr double kLeastShade = 0.0583;            // ln 1.06
-constexpr double kLeastPart = 0.05;               // of the region, on either side of the edge
-constexpr double kClear = 5;                      // standard errors
-constexpr double kBlur = 1.5;                     // blocks to either side of the edge that count for neither part
-constexpr double kBend = 0.05;                    // the same as a share of the extent across the edge, where there is room
-constexpr double kNear = 0.22;                    // of the region's extent across the edge: how far a look close to it reaches
-constexpr double kHolds = 0.6;                    // of the step, seen that close
-constexpr double kHoldsNeutral = 0.8;             // the same where the colour cannot tell glare, whose edge is soft
-constexpr double kUneven = 0.25, kUnevenLeast = 0.03;  // scatter of the step along the edge, as a share of the step, and what noise may add
-constexpr double kUnlike = 0.03, kTint = 0.08;    // how far channels may differ in their steps: at least, and as a share of the step
-constexpr double kTowardsGlare = 0.3;             // on a scale from shadow (0) to added light (1)
-constexpr double kNeutral = 0.03;                 // below it the channels are so alike that there is no such scale
-constexpr double kBendSd = 0.5, kNoiseSd = 0.03;  // the parabola's prior, over the region's extent, and the blocks' scatter to weigh it by
-constexpr double kCorner = 0.18;                  // of a neutral region: a smaller bright part must not just lie in a corner, like a spot of glare,
-constexpr std::size_t kThrough = 7;               // but its edge must run across so many of the strips
-constexpr int kStrips = 10;                       // along the edge
+constexpr double kLeastShade = 0.0583;                      // ln 1.06
+constexpr double kLeastPart = 0.05;                         // of the region, on either side of the edge
+constexpr double kClear = 5;                                // standard errors
+constexpr double kBlur = 1.5;                               // blocks to either side of the edge that count for neither part
+constexpr double kBend = 0.05;                              // the same as a share of the extent across the edge, where there is room
+constexpr double kNear = 0.22;                              // of the region's extent across the edge: how far a look close to it reaches
+constexpr double kHolds = 0.6;                              // of the step, seen that close
+constexpr double kHoldsNeutral = 0.8;                       // the same where the colour cannot tell glare, whose edge is soft
+constexpr double kUnevenShade = 0.25, kUnevenLeast = 0.03;  // scatter of the step along the edge, as a share of the step, and what noise may add
+constexpr double kUnlike = 0.03, kTint = 0.08;              // how far channels may differ in their steps: at least, and as a share of the step
+constexpr double kTowardsGlare = 0.3;                       // on a scale from shadow (0) to added light (1)
+constexpr double kNeutralStep = 0.03;                       // below it the channels are so alike that there is no such scale
+constexpr double kShadeBendSd = 0.5, kNoiseSd = 0.03;       // the parabola's prior, over the region's extent, and the blocks' scatter to weigh it by
+constexpr double kCorner = 0.18;                            // of a neutral region: a smaller bright part must not just lie in a corner, like a spot of glare,
+constexpr std::size_t kThrough = 7;                         // but its edge must run across so many of the strips
+constexpr int kStrips = 10;                                 // along the edge
 
 /// One block for the search: its place in blocks about the middle, linear sRGB, and the mean logarithm of its strong channels.
 struct Look {
@@ -143,7 +143,7 @@ Steps stepsAcross(const std::vector<Look>& looks, const Line& line, double reach
         ty += s.ty[k] - s.t * s.y[k] / s.n;
         qy += s.tty[k] - s.tt * s.y[k] / s.n;
       }
-      qq += std::pow(kNoiseSd / kBendSd * extent * extent, 2);
+      qq += std::pow(kNoiseSd / kShadeBendSd * extent * extent, 2);
       const double det = tt * qq - tq * tq;
       const double slope = det > 0 ? (qq * ty - tq * qy) / det : 0, bend = det > 0 ? (tt * qy - tq * ty) / det : 0;
       steps[k].push_back(b.y[k] / b.n - a.y[k] / a.n - slope * (b.t / b.n - a.t / a.n) - bend * (b.tt / b.n - a.tt / a.n));
@@ -178,8 +178,8 @@ bool likeShade(const Steps& s, bool& coloured) {
     const double noise = std::hypot(s.rgb[k].second / s.lit[k], s.rgb[top].second / most);
     if (std::abs(-std::log1p(-drop) - common) > kUnlike + kTint * common + 2 * noise) return false;
   }
-  coloured = scale > kNeutral && 3 * std::sqrt(error) < scale;
-  return scale <= kNeutral || along / scale < kTowardsGlare;
+  coloured = scale > kNeutralStep && 3 * std::sqrt(error) < scale;
+  return scale <= kNeutralStep || along / scale < kTowardsGlare;
 }
 
 /// Takes out what differs from the middle value of the 5 × 5 blocks about it: dust, glints, and the blur of an edge, but not the edge.
@@ -292,7 +292,7 @@ Shade findShade(const Grid& g) {
     }
     const double step = wide.ln.first;
     if (step < std::max(kLeastShade, kClear * wide.ln.second) || 5 * wide.agree < 4 * wide.strips) continue;
-    if (wide.scatter > kUneven * step + kUnevenLeast) continue;  // a spot's rim is not one height
+    if (wide.scatter > kUnevenShade * step + kUnevenLeast) continue;  // a spot's rim is not one height
     const Steps near = stepsAcross(looks, line, blur + kNear * extent, extent, blur);
     if (near.ln.first < std::max(kHolds * step, 2 * near.ln.second)) continue;
     bool coloured = false;

@@ -17,24 +17,24 @@ namespace {
 // the light's strength is a shift of the first alone.
 
 // Tuned on simulated panels (tests/camera/steps_test.cpp).
-constexpr std::size_t kBins = 240, kRows = 12;  // cells along and across
-constexpr std::size_t kPool = 2;                // fine bins in one of the search's
-constexpr double kAcross = 0.10;                // of the width, left out of the profile at either side
-constexpr double kDark = 0.01;                  // of a channel's bright end, added before the logarithm: below it is noise
-constexpr Vec3 kSlopeSd{0.15, 0.05, 0.05};      // prior of a strip's slope, over the whole panel
-constexpr double kBendSd = 0.5;                 // prior of the light's curvature (of u², over the whole panel)
-constexpr Vec3 kFloor{0.0025, 0.0015, 0.0015};  // nothing is measured better than this, whatever the noise
-constexpr double kCap = 9;                      // what one bin can cost at most: lines and glints count no more
-constexpr double kWidthSd = 0.35;               // prior of ln(strip's width ÷ mean width): tape laid by hand
+constexpr std::size_t kBins = 240, kRows = 12;       // cells along and across
+constexpr std::size_t kPool = 2;                     // fine bins in one of the search's
+constexpr double kAcross = 0.10;                     // of the width, left out of the profile at either side
+constexpr double kDark = 0.01;                       // of a channel's bright end, added before the logarithm: below it is noise
+constexpr Vec3 kStepSlopeSd{0.15, 0.05, 0.05};       // prior of a strip's slope, over the whole panel
+constexpr double kStepBendSd = 0.5;                  // prior of the light's curvature (of u², over the whole panel)
+constexpr Vec3 kStripFloor{0.0025, 0.0015, 0.0015};  // nothing is measured better than this, whatever the noise
+constexpr double kCap = 9;                           // what one bin can cost at most: lines and glints count no more
+constexpr double kWidthSd = 0.35;                    // prior of ln(strip's width ÷ mean width): tape laid by hand
 constexpr double kLeanSd = 0.026, kLeanMost = 0.08;  // an edge's slant, as the tangent of its angle: usual, and at most
-constexpr double kLeastPixels = 8;              // narrower strips cannot be read
+constexpr double kLeastPixels = 8;                   // narrower strips cannot be read
 
 /// A step counts when it stands this many standard errors clear and is this large, in some channel; a strip, when its undisturbed part is this
 /// share of the mean width.
 struct Bar {
   double errors, step, body;
 };
-constexpr Bar kAsked{4, 0.01, 0}, kBeyond{6, 0.015, 0.45};  // strips that were asked for, and more of them than were
+constexpr Bar kAsked{4, 0.01, 0}, kUnasked{6, 0.015, 0.45};  // strips that were asked for, and more of them than were
 
 /// The unit square to a quad: (0,0), (1,0), (1,1), (0,1) go to its corners. Source: Heckbert, Fundamentals of Texture Mapping (1989), 2.2.3.
 Mat3 fromUnitSquare(const Quad& q) {
@@ -106,7 +106,7 @@ std::vector<std::optional<Vec3>> cellMeans(const Raster& raster, const Mat3& toP
 }
 
 /// The usual value of each bin: the middle mean over the rows.
-std::vector<Vec3> profileOf(const Cells& cells) {
+std::vector<Vec3> profileAcross(const Cells& cells) {
   std::vector<Vec3> profile(cells.bins);
   std::vector<double> column(cells.rows);
   for (std::size_t i = 0; i < cells.bins; ++i)
@@ -119,7 +119,7 @@ std::vector<Vec3> profileOf(const Cells& cells) {
 
 /// Sets the cells' scatter about the profile, and how far along u a deviation lasts: 1 + 2 Σ autocorrelation, up to where it fades.
 void setNoise(Cells& cells) {
-  const auto profile = profileOf(cells);
+  const auto profile = profileAcross(cells);
   for (std::size_t k = 0; k < 3; ++k) {
     std::vector<double> off(cells.bins * cells.rows), sizes(cells.bins * cells.rows);
     for (std::size_t r = 0; r < cells.rows; ++r)
@@ -127,7 +127,7 @@ void setNoise(Cells& cells) {
     std::ranges::transform(off, sizes.begin(), [](double v) { return std::abs(v); });
     // The profile follows its own few rows, which makes the scatter about it too small by their share.
     const double sd = medianOf(sizes) / 0.6745 / std::sqrt(1 - 1 / static_cast<double>(cells.rows));
-    cells.sd[k] = std::max(sd, kFloor[k]);
+    cells.sd[k] = std::max(sd, kStripFloor[k]);
     for (double& v : off) v = std::clamp(v, -3 * cells.sd[k], 3 * cells.sd[k]);
     double power = 0;
     for (const double v : off) power += v * v;
@@ -173,7 +173,7 @@ Cells readCells(const Raster& raster, const Mat3& toPanel, double longer, double
     for (std::size_t j = *last + 1; j < cells.bins; ++j) cells.at(r, j) = cells.at(r, *last);
   }
   // A fall-off across the panel is no scatter: every row is brought to the same level.
-  const auto profile = profileOf(cells);
+  const auto profile = profileAcross(cells);
   for (std::size_t r = 0; r < cells.rows; ++r)
     for (std::size_t k = 0; k < 3; ++k) {
       std::vector<double> off(cells.bins);
@@ -186,22 +186,22 @@ Cells readCells(const Raster& raster, const Mat3& toPanel, double longer, double
 }
 
 /// A strip's course: value ≈ at + along·(u − u0).
-struct Course {
+struct StripCourse {
   double u0 = 0;
   Vec3 at{}, along{};
   Vec3 operator()(double u) const { return at + (u - u0) * along; }
 };
 
 /// How the search sees the panel: one row of pooled bins with their standard deviations, correlation counted in.
-struct Row {
+struct StripRow {
   std::vector<double> u;
   std::vector<Vec3> value;
   Vec3 sd{};
 };
 
-Row searchRow(const Cells& cells) {
-  const auto profile = profileOf(cells);
-  Row row;
+StripRow searchRow(const Cells& cells) {
+  const auto profile = profileAcross(cells);
+  StripRow row;
   for (std::size_t i = 0; i < cells.bins; i += kPool) {
     Vec3 sum{};
     for (std::size_t j = i; j < i + kPool; ++j) sum = sum + profile[j];
@@ -210,14 +210,14 @@ Row searchRow(const Cells& cells) {
   }
   // Each pooled bin is the mean of `rows` looks; a deviation that lasts over several bins must not count in each of them.
   for (std::size_t k = 0; k < 3; ++k)
-    row.sd[k] = std::max(kFloor[k], 1.1 * cells.sd[k] * std::sqrt(cells.reach[k] / static_cast<double>(cells.rows * kPool)));
+    row.sd[k] = std::max(kStripFloor[k], 1.1 * cells.sd[k] * std::sqrt(cells.reach[k] / static_cast<double>(cells.rows * kPool)));
   return row;
 }
 
 /// Fits bins [from, to) by a robust line in each channel; returns it with what it costs. Geman and McClure's ρ = χ²/(1 + χ²/c), with c lowered
 /// round by round from plain least squares (graduated non-convexity; Blake and Zisserman, Visual Reconstruction, 1987).
-std::pair<Course, double> fitCourse(const Row& row, std::size_t from, std::size_t to) {
-  Course c;
+std::pair<StripCourse, double> fitCourse(const StripRow& row, std::size_t from, std::size_t to) {
+  StripCourse c;
   c.u0 = 0.5 * (row.u[from] + row.u[to - 1]);
   const auto apart = [&](std::size_t i) {
     const Vec3 off = row.value[i] - c(row.u[i]);
@@ -237,7 +237,7 @@ std::pair<Course, double> fitCourse(const Row& row, std::size_t from, std::size_
       wuy = wuy + (weight * u) * row.value[i];
     }
     for (std::size_t k = 0; k < 3; ++k) {
-      const double ridge = row.sd[k] * row.sd[k] / (kSlopeSd[k] * kSlopeSd[k]);
+      const double ridge = row.sd[k] * row.sd[k] / (kStepSlopeSd[k] * kStepSlopeSd[k]);
       c.along[k] = (w * wuy[k] - wu * wy[k]) / (w * (wuu + ridge) - wu * wu);
       c.at[k] = (wy[k] - wu * c.along[k]) / w;
     }
@@ -247,14 +247,14 @@ std::pair<Course, double> fitCourse(const Row& row, std::size_t from, std::size_
     const double chi = apart(i);
     cost += chi / (1 + chi / kCap);
   }
-  for (std::size_t k = 0; k < 3; ++k) cost += c.along[k] * c.along[k] / (kSlopeSd[k] * kSlopeSd[k]);
+  for (std::size_t k = 0; k < 3; ++k) cost += c.along[k] * c.along[k] / (kStepSlopeSd[k] * kStepSlopeSd[k]);
   return {c, cost};
 }
 
 /// Every run of bins with its cost, filled when first asked for.
 class Runs {
  public:
-  explicit Runs(const Row& row) : row_(row), n_(row.u.size()), cost_((n_ + 1) * (n_ + 1), -1) {}
+  explicit Runs(const StripRow& row) : row_(row), n_(row.u.size()), cost_((n_ + 1) * (n_ + 1), -1) {}
   double cost(std::size_t from, std::size_t to) {
     double& c = cost_[from * (n_ + 1) + to];
     if (c < 0) c = fitCourse(row_, from, to).second;
@@ -286,7 +286,7 @@ class Runs {
   }
 
  private:
-  const Row& row_;
+  const StripRow& row_;
   std::size_t n_;
   std::vector<double> cost_;
 };
@@ -304,7 +304,7 @@ double apart(const Cells& cells, const Vec3& off) {
 }
 
 /// Lays a line between two strips so that what lies on either side fits that side's course best; a tape's line fits neither and does not count.
-void layLine(const Cells& cells, const Course& left, const Course& right, double reach, double slant, Edge& edge) {
+void layLine(const Cells& cells, const StripCourse& left, const StripCourse& right, double reach, double slant, Edge& edge) {
   const auto n = static_cast<double>(cells.bins);
   const auto low = static_cast<std::size_t>(std::max(0.0, (edge.at - reach) * n));
   const auto high = std::min(cells.bins, static_cast<std::size_t>((edge.at + reach) * n) + 1);
@@ -343,7 +343,7 @@ void layLine(const Cells& cells, const Course& left, const Course& right, double
 }
 
 /// How far from the line, on one side of it (−1 or +1), the cells keep off that side's course: a tape's line, blur, a wavy edge. In u.
-double disturbed(const Cells& cells, const Course& course, const Edge& edge, const Vec3& step, int side, double most) {
+double disturbed(const Cells& cells, const StripCourse& course, const Edge& edge, const Vec3& step, int side, double most) {
   const auto n = static_cast<double>(cells.bins);
   const auto reach = static_cast<int>(most * n);
   constexpr int kClean = 3;  // so many clean bins in a row end it
@@ -368,7 +368,7 @@ double disturbed(const Cells& cells, const Course& course, const Edge& edge, con
     bool off_course = 6 * wild >= seen && wild >= 2;
     for (std::size_t k = 0; k < 3; ++k) {
       const double noise = cells.sd[k] * std::sqrt(cells.reach[k] / static_cast<double>(seen));
-      off_course = off_course || std::abs(middleMean(off[k])) > std::max({4 * noise, 0.06 * std::abs(step[k]), 2 * kFloor[k]});
+      off_course = off_course || std::abs(middleMean(off[k])) > std::max({4 * noise, 0.06 * std::abs(step[k]), 2 * kStripFloor[k]});
     }
     if (off_course) last = d + 1;
   }
@@ -414,7 +414,7 @@ std::pair<Vec3, Vec3> stepAt(const Cells& cells, const Edge& edge, double from, 
       qy = qy + s.tty - (s.tt / s.n) * s.y;
     }
     for (std::size_t k = 0; k < 3; ++k) {
-      const double ridge = cells.sd[k] * cells.sd[k] / (kBendSd * kBendSd);
+      const double ridge = cells.sd[k] * cells.sd[k] / (kStepBendSd * kStepBendSd);
       const double det = tt * (qq + ridge) - tq * tq;
       const double slope = det > 0 ? ((qq + ridge) * ty[k] - tq * qy[k]) / det : 0, bend = det > 0 ? (tt * qy[k] - tq * ty[k]) / det : 0;
       steps[k].push_back(b.y[k] / b.n - a.y[k] / a.n - slope * (b.t / b.n - a.t / a.n) - bend * (b.tt / b.n - a.tt / a.n));
@@ -425,7 +425,7 @@ std::pair<Vec3, Vec3> stepAt(const Cells& cells, const Edge& edge, double from, 
     if (steps[k].size() < 4) continue;
     const auto [middle, deviation] = trimmedMean(std::move(steps[k]));
     mean[k] = middle;
-    error[k] = std::hypot(deviation, 0.5 * kFloor[k]);
+    error[k] = std::hypot(deviation, 0.5 * kStripFloor[k]);
   }
   return {mean, error};
 }
@@ -443,12 +443,12 @@ struct Cut {
   bool whole() const { return clear == edges.size() && !edges.empty(); }
 };
 
-Cut cutInto(const Cells& cells, const Row& row, Runs& runs, std::size_t count, double slant, const Bar& bar) {
+Cut cutInto(const Cells& cells, const StripRow& row, Runs& runs, std::size_t count, double slant, const Bar& bar) {
   Cut cut;
   const auto ends = runs.cut(count);
   if (ends.empty()) return cut;
   const double bin = 1 / static_cast<double>(row.u.size());
-  std::vector<Course> courses;
+  std::vector<StripCourse> courses;
   for (std::size_t s = 0; s < count; ++s) courses.push_back(fitCourse(row, ends[s], ends[s + 1]).first);
   const auto widthOf = [&](std::size_t s) { return static_cast<double>(ends[s + 1] - ends[s]) * bin; };
   std::vector<double> zones;
@@ -512,11 +512,11 @@ Result<std::vector<Quad>> findSteps(const Raster& raster, const Quad& panel, std
   };
   if (cells.value.empty()) return few(0);
 
-  const Row row = searchRow(cells);
+  const StripRow row = searchRow(cells);
   Runs runs(row);
   const double slant = shorter / longer;
   for (std::size_t more = count + 3; more > count; --more)
-    if (cutInto(cells, row, runs, more, slant, kBeyond).whole())
+    if (cutInto(cells, row, runs, more, slant, kUnasked).whole())
       return fail(Code::StepsNotFound, "The panel shows " + number(more) + " strips, and " + number(count) + " were asked for");
   const Cut cut = cutInto(cells, row, runs, count, slant, kAsked);
   if (!cut.whole()) {

@@ -8,7 +8,7 @@
 namespace huewright {
 namespace {
 
-constexpr std::size_t kFewest = 4;
+constexpr std::size_t kFewestPlaces = 4;
 constexpr double kPrinter = 0.012;  // relative, from dot to dot of one sheet; judgement, no source
 
 double logMean(const Vec3& sharp) { return (std::log(sharp[0]) + std::log(sharp[1]) + std::log(sharp[2])) / 3; }
@@ -28,7 +28,7 @@ std::optional<double> toneSpread(std::span<const DotSpot> dots) {
     contrast.push_back(logMean(d.dot.sharp) - paper);
     noise.push_back(variance);
   }
-  if (contrast.size() < kFewest) return {};
+  if (contrast.size() < kFewestPlaces) return {};
   // The two thirds nearest to the middle: what lies beside a shadow's edge does not count.
   const double middle = medianOf(contrast), own = medianOf(noise) + kPrinter * kPrinter;
   std::vector<double> off;

@@ -9,12 +9,12 @@
 namespace huewright {
 namespace {
 
-constexpr int kBlocksAlong = 24;            // of the longer side
-constexpr double kOutline = 0.015;          // of each side
+constexpr int kBlocksAlong = 24;                    // of the longer side
+constexpr double kOutline = 0.015;                  // of each side
 constexpr double kRimFrom = 0.85, kMiddleTo = 0.5;  // of the half-extent
-constexpr double kRimDepth = 0.4;           // of the shorter half-extent: how far in the film's edge may reach
+constexpr double kUnevenRim = 0.4;                  // of the shorter half-extent: how far in the film's edge may reach
 constexpr int kRimPieces = 16, kMiddlePieces = 3;   // along the rim; across the middle
-constexpr int kPiecesAlong = 6;             // of the panel's longer side
+constexpr int kPiecesAlong = 6;                     // of the panel's longer side
 constexpr std::size_t kFewBlocks = 40, kFewPieces = 6;
 constexpr int kLongest = 720;
 
@@ -67,7 +67,7 @@ std::vector<Cell> cellsOf(const Raster& upright, std::span<const Kept> kept) {
 
 /// Least squares of values, three at a time, on N columns of about unit size; a column that tells nothing gets a zero (a ridge of a millionth).
 template <std::size_t N>
-std::array<Vec3, N> fitted(const std::vector<std::array<double, N>>& rows, const std::vector<Vec3>& values) {
+std::array<Vec3, N> fittedRows(const std::vector<std::array<double, N>>& rows, const std::vector<Vec3>& values) {
   std::array<std::array<double, N + 3>, N> m{};
   for (std::size_t i = 0; i < rows.size(); ++i)
     for (std::size_t r = 0; r < N; ++r) {
@@ -139,7 +139,7 @@ std::size_t panelPiece(const Cell& cell, Size size) {
 std::size_t ringOf(const Cell& cell, Size size) {
   const double side = std::max(size.width, size.height) / static_cast<double>(kBlocksAlong);
   const double far = std::min((1 - std::abs(cell.x)) * size.width, (1 - std::abs(cell.y)) * size.height) / 2;
-  const double deepest = kRimDepth * std::min(size.width, size.height) / 2;
+  const double deepest = kUnevenRim * std::min(size.width, size.height) / 2;
   return static_cast<std::size_t>(std::min(far, deepest) / side);
 }
 
@@ -160,7 +160,7 @@ void setMottle(const std::vector<Cell>& cells, Size size, const Mat3& by_lab, co
   std::array<Vec3, 6> found{};
   for (int round = 0; round < 6; ++round) {
     for (std::size_t i = 0; i < cells.size(); ++i) left[i] = values[i] - level[ring[i]];
-    found = fitted(rows, left);
+    found = fittedRows(rows, left);
     std::vector<double> count(rings, 0);
     level.assign(rings, Vec3{});
     for (const std::size_t r : ring) count[r] += 1;
@@ -199,7 +199,7 @@ void setEdge(const std::vector<Cell>& cells, double bow_sd, Unevenness& out) {
     values.push_back(c.lab);
     used.push_back(&c);
   }
-  const auto found = fitted(rows, values);
+  const auto found = fittedRows(rows, values);
   Pieces rim(kRimPieces), middle(kMiddlePieces * kMiddlePieces);
   for (std::size_t i = 0; i < used.size(); ++i) {
     const Cell& c = *used[i];

@@ -35,7 +35,7 @@ class Unwarp {
   Mat3 matrix_;
 };
 
-double distance(Point a, Point b) { return std::hypot(a.x - b.x, a.y - b.y); }
+double pointDistance(Point a, Point b) { return std::hypot(a.x - b.x, a.y - b.y); }
 
 /// What a sum of bilinear samples holds.
 struct Sum {
@@ -62,13 +62,13 @@ inline void addSample(const Raster& photo, Point at, Sum& sum) {
 /// Samples a side of each pixel: as many as the photo's pixels that fall on it.
 int samplesAcross(double photo_pixels, int pixels) { return std::clamp(static_cast<int>(std::ceil(photo_pixels / pixels - 0.1)), 1, 8); }
 
-constexpr double kRimDepth = 0.4;        // of the shorter half-extent: how far in rings are looked at; the last is all the rest
+constexpr double kUprightRim = 0.4;      // of the shorter half-extent: how far in rings are looked at; the last is all the rest
 constexpr double kRimAtMost = 0.25;      // of the luminance: a ring further off than that is no film's edge
 constexpr std::size_t kRingBlocks = 12;  // fewer tell no median
 
 /// Takes off what each ring's median says of the panel's edge, channel by channel. Rings are one block wide.
 void levelRings(Grid& g, Size size) {
-  const auto rings = static_cast<std::size_t>(kRimDepth * std::min(size.width, size.height) / 2 / g.side) + 1;
+  const auto rings = static_cast<std::size_t>(kUprightRim * std::min(size.width, size.height) / 2 / g.side) + 1;
   const auto ringOf = [&](const Block& b) {
     const double x = b.x / b.count, y = b.y / b.count, far = std::min({x, y, size.width - x, size.height - y});
     return std::min(static_cast<std::size_t>(std::max(0.0, far / g.side)), rings - 1);
@@ -94,7 +94,7 @@ void levelRings(Grid& g, Size size) {
 
 Size uprightSize(const Quad& quad, int longest) {
   const auto& c = quad.corners;
-  const double across = 0.5 * (distance(c[0], c[1]) + distance(c[3], c[2])), down = 0.5 * (distance(c[0], c[3]) + distance(c[1], c[2]));
+  const double across = 0.5 * (pointDistance(c[0], c[1]) + pointDistance(c[3], c[2])), down = 0.5 * (pointDistance(c[0], c[3]) + pointDistance(c[1], c[2]));
   const double scale = std::min(1.0, longest / std::max({across, down, 1.0}));
   const auto whole = [scale](double v) { return std::max(1, static_cast<int>(std::lround(scale * v))); };
   return {whole(across), whole(down)};
@@ -103,8 +103,8 @@ Size uprightSize(const Quad& quad, int longest) {
 Raster rectify(const Raster& photo, const Quad& quad, Size size) {
   const Unwarp unwarp(quad);
   const auto& c = quad.corners;
-  const int across = samplesAcross(std::max(distance(c[0], c[1]), distance(c[3], c[2])), size.width);
-  const int down = samplesAcross(std::max(distance(c[0], c[3]), distance(c[1], c[2])), size.height);
+  const int across = samplesAcross(std::max(pointDistance(c[0], c[1]), pointDistance(c[3], c[2])), size.width);
+  const int down = samplesAcross(std::max(pointDistance(c[0], c[3]), pointDistance(c[1], c[2])), size.height);
   const int samples = across * down;
   Raster out;
   out.rect = {0, 0, size.width, size.height};

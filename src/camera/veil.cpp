@@ -8,19 +8,19 @@
 namespace huewright {
 namespace {
 
-constexpr double kUsual = 0.002, kUsualSd = 0.002;
-constexpr double kBody = 0.004, kBodySd = 0.001;  // luminance factor of a glossy black body, from memory
-constexpr double kRoom = 0.10;                    // relative: another place sees another part of the room; judgement
-constexpr double kLightest = 0.12;                // luminance factor: what is lighter is no black chip
+constexpr double kVeilUsual = 0.002, kVeilUsualSd = 0.002;
+constexpr double kVeilBody = 0.004, kBodySd = 0.001;  // luminance factor of a glossy black body, from memory
+constexpr double kRoom = 0.10;                        // relative: another place sees another part of the room; judgement
+constexpr double kLightest = 0.12;                    // luminance factor: what is lighter is no black chip
 constexpr double kMostMasked = 0.9;
 
 }  // namespace
 
 Veil usualVeil(const Mat3& correction) {
   Veil veil;
-  veil.share = kUsual;
-  veil.sd = kUsualSd;
-  veil.xyz = inverse(correction) * (kUsual * kWhite<D50>);
+  veil.share = kVeilUsual;
+  veil.sd = kVeilUsualSd;
+  veil.xyz = inverse(correction) * (kVeilUsual * kWhite<D50>);
   return veil;
 }
 
@@ -30,7 +30,7 @@ Result<Veil> veilOf(const Patch& chip, const Mat3& correction) {
   const Vec3 seen = correction * toVec(chip.mean);
   if (seen[1] > kLightest) return fail(Code::BlackUnusable, "what lies there is not black");
   // The body's part, brought back to how the photo would hold it.
-  const Vec3 body = inverse(correction) * (kBody * kWhite<D50>);
+  const Vec3 body = inverse(correction) * (kVeilBody * kWhite<D50>);
   Veil veil;
   for (std::size_t k = 0; k < 3; ++k) veil.xyz[k] = std::max(0.0, toVec(chip.mean)[k] - body[k]);
   veil.share = (correction * veil.xyz)[1];

@@ -7,7 +7,7 @@
 namespace huewright {
 namespace {
 
-constexpr std::size_t kWidth = 96;
+constexpr std::size_t kGreyWidth = 96;
 
 }  // namespace
 
@@ -36,29 +36,29 @@ Result<GreyRequest> greyRequest(const Arguments& arguments) {
 
 std::string greyText(const GreyRequest& request, const GreyReport& report, bool elsewhere) {
   std::string out;
-  for (const std::string& sentence : report.sentences) out += wrapped(sentence, kWidth, 0);
+  for (const std::string& sentence : report.sentences) out += wrapped(sentence, kGreyWidth, 0);
   out += filled("It is kept in {}.\n", request.out.string());
   out += elsewhere ? "Give that file to judge and map with --grey-from.\n" : "From now on judge and map take every grey in a photo for this one.\n";
   if (!report.cautions.empty()) {
     out += "\nTake with care\n";
-    for (const Caution& caution : report.cautions) out += wrapped("- " + sentence(caution), kWidth, 2, 2);
+    for (const Caution& caution : report.cautions) out += wrapped("- " + sentence(caution), kGreyWidth, 2, 2);
   }
   return out;
 }
 
 std::string keptGreyText(const KeptGrey& grey, const std::filesystem::path& path) {
-  std::string out = wrapped("The kept grey patch has " + greyWords(grey.colour) + ".", kWidth, 0);
+  std::string out = wrapped("The kept grey patch has " + greyWords(grey.colour) + ".", kGreyWidth, 0);
   std::string from;
   if (!grey.photo.empty()) from += " from " + grey.photo;
   if (!grey.day.empty()) from += ", taken on " + grey.day;
   if (!grey.camera.empty()) from += (from.empty() ? " with " : ", with ") + grey.camera;
   if (!grey.chart.empty()) from += " (chart: " + grey.chart + ")";
-  if (!from.empty()) out += wrapped(filled("It was measured{}.", from), kWidth, 0);
+  if (!from.empty()) out += wrapped(filled("It was measured{}.", from), kGreyWidth, 0);
   return out + filled("It is kept in {}.\n", path.string());
 }
 
 std::string noGreyText() {
-  return wrapped("No grey patch is kept. Photograph yours beside a colour chart, and say where it lies: huewright grey PHOTO --grey X,Y,WIDTH,HEIGHT.", kWidth, 0);
+  return wrapped("No grey patch is kept. Photograph yours beside a colour chart, and say where it lies: huewright grey PHOTO --grey X,Y,WIDTH,HEIGHT.", kGreyWidth, 0);
 }
 
 std::optional<std::filesystem::path> greyFrom(const Arguments& arguments, const Result<std::filesystem::path>& standard) {

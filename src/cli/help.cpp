@@ -5,7 +5,7 @@
 namespace huewright {
 namespace {
 
-constexpr std::size_t kWidth = 96;
+constexpr std::size_t kHelpWidth = 96;
 
 std::size_t codePoints(std::string_view text) {
   return static_cast<std::size_t>(std::ranges::count_if(text, [](char c) { return (static_cast<unsigned char>(c) & 0xC0) != 0x80; }));
@@ -83,26 +83,26 @@ std::string wrapped(std::string_view text, std::size_t width, std::size_t indent
 }
 
 std::string programHelp() {
-  std::string out = wrapped(programAbout(), kWidth, 0) + "\nUse\n";
+  std::string out = wrapped(programAbout(), kHelpWidth, 0) + "\nUse\n";
   for (const CommandRow& command : commandTable())
     out += useLine(std::string(command.name) + " " + std::string(command.arguments), command.summary);
   out += useLine("COMMAND --help", "what a command takes") + useLine("--version", "which version this is") + "\nTake care\n" +
-         wrapped(safetyText(), kWidth, 2);
+         wrapped(safetyText(), kHelpWidth, 2);
   return out;
 }
 
 std::string commandHelp(const CommandRow& command) {
-  std::string out = usage(command) + "\n\n" + paragraphs(command.about, kWidth);
+  std::string out = usage(command) + "\n\n" + paragraphs(command.about, kHelpWidth);
   std::string_view group;
   for (const OptionRow& option : command.options) {
     if (option.group != group) out += "\n" + std::string(group = option.group) + "\n";
     out += "  " + left(option) + "\n";
     std::string text(option.text);
     if (!option.choices.empty() && option.name != "--tolerance") text += " One of: " + std::string(option.choices) + ".";
-    out += wrapped(text, kWidth, 6);
+    out += wrapped(text, kHelpWidth, 6);
   }
-  out += "\nFor example\n" + wrapped(command.example, kWidth, 2) + "\nExit codes\n" + wrapped(exitCodesText(), kWidth, 2) + "\nTake care\n" +
-         wrapped(safetyText(), kWidth, 2);
+  out += "\nFor example\n" + wrapped(command.example, kHelpWidth, 2) + "\nExit codes\n" + wrapped(exitCodesText(), kHelpWidth, 2) + "\nTake care\n" +
+         wrapped(safetyText(), kHelpWidth, 2);
   return out;
 }
 

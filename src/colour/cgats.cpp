@@ -10,18 +10,10 @@
 namespace huewright {
 namespace {
 
-std::unexpected<CgatsProblem> refuse(int line, std::string sentence) { return std::unexpected(CgatsProblem{line, std::move(sentence)}); }
+std::unexpected<CgatsProblem> refuseCgats(int line, std::string sentence) { return std::unexpected(CgatsProblem{line, std::move(sentence)}); }
 
-char upper(char c) { return c >= 'a' && c <= 'z' ? static_cast<char>(c - 'a' + 'A') : c; }
-bool isDigit(char c) { return c >= '0' && c <= '9'; }
 bool isSpace(char c) { return c == ' ' || c == '\t' || c == '\f' || c == '\v'; }
 bool isControl(char c) { return (static_cast<unsigned char>(c) < 0x20 && !isSpace(c)) || c == 0x7F; }
-
-std::string upperCase(std::string_view text) {
-  std::string out(text);
-  std::ranges::transform(out, out.begin(), upper);
-  return out;
-}
 
 /// A word of the file inside a sentence: in quotes, cut if long.
 std::string shown(std::string_view word) {
@@ -92,7 +84,7 @@ std::expected<Words, CgatsProblem> wordsOf(std::string_view line, int number) {
     if (line[i] == '"') {
       word.quoted = true;
       for (++i;; ++i) {
-        if (i == line.size()) return refuse(number, "a quoted text has no closing quote");
+        if (i == line.size()) return refuseCgats(number, "a quoted text has no closing quote");
         if (line[i] == '"') {
           if (i + 1 == line.size() || line[i + 1] != '"') break;
           ++i;  // a doubled quote stands for one
@@ -100,16 +92,16 @@ std::expected<Words, CgatsProblem> wordsOf(std::string_view line, int number) {
         word.text += line[i];
       }
       ++i;
-      if (i < line.size() && !isSpace(line[i])) return refuse(number, "there is no space after the quoted text " + shown(word.text));
+      if (i < line.size() && !isSpace(line[i])) return refuseCgats(number, "there is no space after the quoted text " + shown(word.text));
     } else {
       for (; i < line.size() && !isSpace(line[i]); ++i) {
-        if (line[i] == '"') return refuse(number, "a quote stands inside the word " + shown(word.text));
+        if (line[i] == '"') return refuseCgats(number, "a quote stands inside the word " + shown(word.text));
         word.text += line[i];
       }
     }
-    if (word.text.size() > kCgatsWord) return refuse(number, "a word is longer than " + std::to_string(kCgatsWord) + " characters");
+    if (word.text.size() > kCgatsWord) return refuseCgats(number, "a word is longer than " + std::to_string(kCgatsWord) + " characters");
     words.push_back(std::move(word));
-    if (words.size() > kCgatsFields + 1) return refuse(number, "the line has more than " + std::to_string(kCgatsFields) + " fields");
+    if (words.size() > kCgatsFields + 1) return refuseCgats(number, "the line has more than " + std::to_string(kCgatsFields) + " fields");
   }
   return words;
 }
@@ -208,19 +200,19 @@ class Reader {
   std::expected<CgatsTable, CgatsProblem> finish(int last_line) {
     switch (part_) {
       case Part::Header:
-        return refuse(0, format_line_ == 0 ? "there is no table of the CGATS form in it: BEGIN_DATA_FORMAT is missing"
+        return refuseCgats(0, format_line_ == 0 ? "there is no table of the CGATS form in it: BEGIN_DATA_FORMAT is missing"
                                            : "there are no values in it: BEGIN_DATA is missing");
-      case Part::Format: return refuse(last_line, "the file ends before END_DATA_FORMAT: part of it is missing");
-      case Part::Data: return refuse(last_line, "the file ends before END_DATA: part of it is missing");
+      case Part::Format: return refuseCgats(last_line, "the file ends before END_DATA_FORMAT: part of it is missing");
+      case Part::Data: return refuseCgats(last_line, "the file ends before END_DATA: part of it is missing");
       case Part::After: break;
     }
     if (fields_count_ && fields_count_->value != table_.fields.size())
-      return refuse(fields_count_->line, "NUMBER_OF_FIELDS says " + std::to_string(fields_count_->value) + ", but " +
+      return refuseCgats(fields_count_->line, "NUMBER_OF_FIELDS says " + std::to_string(fields_count_->value) + ", but " +
                                              std::to_string(table_.fields.size()) + " fields are named");
     if (sets_count_ && sets_count_->value != table_.rows.size())
-      return refuse(sets_count_->line,
+      return refuseCgats(sets_count_->line,
                     "NUMBER_OF_SETS says " + std::to_string(sets_count_->value) + ", but there are " + std::to_string(table_.rows.size()) + " rows");
-    if (table_.rows.empty()) return refuse(last_line, "the table has no rows");
+    if (table_.rows.empty()) return refuseCgats(last_line, "the table has no rows");
     if (auto problem = marks_.settle(table_)) return std::unexpected(std::move(*problem));
     return std::move(table_);
   }
@@ -325,7 +317,7 @@ class Reader {
   DecimalMarks marks_;
 };
 
-std::string quoted(std::string_view text) {
+std::string inQuotes(std::string_view text) {
   std::string out = "\"";
   for (const char c : text) {
     if (c == '"') out += '"';
@@ -349,7 +341,7 @@ bool canBeQuoted(std::string_view text) { return text.size() <= kCgatsWord && is
 
 std::string cell(const std::string& text) {
   const bool plain = isOneWord(text) && !isReserved(text) && text.find(',') == std::string::npos;
-  return plain ? text : quoted(text);
+  return plain ? text : inQuotes(text);
 }
 
 }  // namespace
@@ -359,7 +351,7 @@ std::string withLine(const CgatsProblem& problem) {
 }
 
 bool sameWord(std::string_view a, std::string_view b) {
-  return std::ranges::equal(a, b, [](char x, char y) { return upper(x) == upper(y); });
+  return std::ranges::equal(a, b, [](char x, char y) { return upperCase(x) == upperCase(y); });
 }
 
 std::optional<std::size_t> CgatsTable::find(std::string_view field) const {
@@ -377,23 +369,23 @@ int CgatsTable::lineOf(std::size_t row) const { return row < line_of_row.size() 
 
 std::expected<double, CgatsProblem> CgatsTable::number(std::size_t row, std::size_t column) const {
   const std::string& text = rows[row][column];
-  if (text.empty()) return refuse(lineOf(row), fields[column] + " is empty");
+  if (text.empty()) return refuseCgats(lineOf(row), fields[column] + " is empty");
   const auto value = numberOf(text);
-  if (!value) return refuse(lineOf(row), shown(text) + " in " + fields[column] + " is not a number");
+  if (!value) return refuseCgats(lineOf(row), shown(text) + " in " + fields[column] + " is not a number");
   return *value;
 }
 
 std::expected<double, CgatsProblem> CgatsTable::number(std::size_t row, std::string_view field) const {
   const auto column = find(field);
-  if (!column) return refuse(0, "there is no field " + std::string(field));
+  if (!column) return refuseCgats(0, "there is no field " + std::string(field));
   return number(row, *column);
 }
 
 std::expected<CgatsTable, CgatsProblem> readCgats(std::string_view bytes) {
   if (bytes.size() > kCgatsBytes)
-    return refuse(0, "the file is larger than " + std::to_string(kCgatsBytes >> 20) + " megabytes, more than any chart needs");
+    return refuseCgats(0, "the file is larger than " + std::to_string(kCgatsBytes >> 20) + " megabytes, more than any chart needs");
   constexpr const char* kUtf16 = "the text is UTF-16, or it is no text: save it as UTF-8 or plain text";
-  if (bytes.starts_with("\xFF\xFE") || bytes.starts_with("\xFE\xFF") || bytes.find('\0') != std::string_view::npos) return refuse(0, kUtf16);
+  if (bytes.starts_with("\xFF\xFE") || bytes.starts_with("\xFE\xFF") || bytes.find('\0') != std::string_view::npos) return refuseCgats(0, kUtf16);
   if (bytes.starts_with("\xEF\xBB\xBF")) bytes.remove_prefix(3);
   if (bytes.ends_with('\x1A')) bytes.remove_suffix(1);  // an old mark of the file's end
   std::string converted;
@@ -408,7 +400,7 @@ std::expected<CgatsTable, CgatsProblem> readCgats(std::string_view bytes) {
     ++line;
     const std::size_t end = std::min(bytes.find_first_of("\r\n", from), bytes.size());
     const std::string_view text = bytes.substr(from, end - from);
-    if (std::ranges::any_of(text, isControl)) return refuse(line, "there is a control character in it: the file is damaged, or no text");
+    if (std::ranges::any_of(text, isControl)) return refuseCgats(line, "there is a control character in it: the file is damaged, or no text");
     const auto words = wordsOf(text, line);
     if (!words) return std::unexpected(words.error());
     if (!words->empty())
@@ -425,44 +417,44 @@ std::string cgatsNumber(double value) {
 }
 
 std::expected<std::string, CgatsProblem> writeCgats(const CgatsTable& table, const std::vector<std::string>& comments) {
-  if (table.fields.empty() || table.rows.empty()) return refuse(0, "a table without fields or rows cannot be written");
+  if (table.fields.empty() || table.rows.empty()) return refuseCgats(0, "a table without fields or rows cannot be written");
   if (table.fields.size() > kCgatsFields || table.rows.size() > kCgatsRows || table.fields.size() * table.rows.size() > kCgatsCells ||
       table.keywords.size() > kCgatsKeywords)
-    return refuse(0, "the table is too large to be written");
+    return refuseCgats(0, "the table is too large to be written");
   const std::string identifier = table.identifier.empty() ? "CGATS.17" : table.identifier;
   if (!isOneWord(identifier) || isReserved(identifier) || !canBeQuoted(identifier))
-    return refuse(0, "the identifier " + shown(identifier) + " is not one word");
+    return refuseCgats(0, "the identifier " + shown(identifier) + " is not one word");
 
   std::string out = identifier + "\n";
   for (const std::string& comment : comments) {
-    if (!isUtf8(comment) || std::ranges::any_of(comment, isControl)) return refuse(0, "a comment is not one line of text");
+    if (!isUtf8(comment) || std::ranges::any_of(comment, isControl)) return refuseCgats(0, "a comment is not one line of text");
     out += "# " + comment + "\n";
   }
   for (const auto& [name, value] : table.keywords) {
-    if (!isOneWord(name) || isReserved(name) || !canBeQuoted(name)) return refuse(0, "the keyword " + shown(name) + " is not one word");
-    if (!canBeQuoted(value)) return refuse(0, "the value of " + name + " is not one line of text");
-    out += name + "\t" + quoted(value) + "\n";
+    if (!isOneWord(name) || isReserved(name) || !canBeQuoted(name)) return refuseCgats(0, "the keyword " + shown(name) + " is not one word");
+    if (!canBeQuoted(value)) return refuseCgats(0, "the value of " + name + " is not one line of text");
+    out += name + "\t" + inQuotes(value) + "\n";
   }
   out += "NUMBER_OF_FIELDS\t" + std::to_string(table.fields.size()) + "\nBEGIN_DATA_FORMAT\n";
   std::set<std::string> seen;
   for (std::size_t i = 0; i < table.fields.size(); ++i) {
     const std::string& name = table.fields[i];
     if (!isOneWord(name) || isReserved(name) || !canBeQuoted(name) || !seen.insert(upperCase(name)).second)
-      return refuse(0, "the field " + shown(name) + " is not one word of its own");
+      return refuseCgats(0, "the field " + shown(name) + " is not one word of its own");
     out += (i > 0 ? "\t" : "") + name;
   }
   out += "\nEND_DATA_FORMAT\nNUMBER_OF_SETS\t" + std::to_string(table.rows.size()) + "\nBEGIN_DATA\n";
   for (const auto& row : table.rows) {
     if (row.size() != table.fields.size())
-      return refuse(0, "a row has " + std::to_string(row.size()) + " fields, but " + std::to_string(table.fields.size()) + " are named");
+      return refuseCgats(0, "a row has " + std::to_string(row.size()) + " fields, but " + std::to_string(table.fields.size()) + " are named");
     for (std::size_t i = 0; i < row.size(); ++i) {
-      if (!canBeQuoted(row[i])) return refuse(0, "a value in " + table.fields[i] + " is not one line of text");
+      if (!canBeQuoted(row[i])) return refuseCgats(0, "a value in " + table.fields[i] + " is not one line of text");
       out += (i > 0 ? "\t" : "") + cell(row[i]);
     }
     out += "\n";
   }
   out += "END_DATA\n";
-  if (out.size() > kCgatsBytes) return refuse(0, "the table is too large to be written");
+  if (out.size() > kCgatsBytes) return refuseCgats(0, "the table is too large to be written");
   return out;
 }
 

@@ -28,15 +28,7 @@ using Read = std::expected<T, CgatsProblem>;
 
 std::unexpected<CgatsProblem> refuse(int line, std::string sentence) { return std::unexpected(CgatsProblem{line, std::move(sentence)}); }
 
-std::string upperCase(std::string_view text) {
-  std::string out(text);
-  for (char& c : out)
-    if (c >= 'a' && c <= 'z') c = static_cast<char>(c - 'a' + 'A');
-  return out;
-}
-
 bool isLetter(char c) { return c >= 'A' && c <= 'Z'; }
-bool isDigit(char c) { return c >= '0' && c <= '9'; }
 
 std::string nameOf(std::size_t letter, std::size_t number) {  // both from 0: A1
   std::string letters;

@@ -8,12 +8,22 @@
 namespace huewright {
 namespace {
 
+struct Dual;
+Dual chain(const Dual& x, double value, double slope);
+Dual chain(const Dual& x, const Dual& y, double value, double by_x, double by_y);
+
 /// A value with its derivatives by the six inputs (L, a, b of the panel, then of the card).
 struct Dual {
   double v = 0;
   std::array<double, 6> d{};
   Dual() = default;
   Dual(double value) : v(value) {}  // NOLINT: a plain number is a constant
+
+  // Friends, so that they do not hide the operators of vectors.
+  friend Dual operator+(const Dual& x, const Dual& y) { return chain(x, y, x.v + y.v, 1, 1); }
+  friend Dual operator-(const Dual& x, const Dual& y) { return chain(x, y, x.v - y.v, 1, -1); }
+  friend Dual operator*(const Dual& x, const Dual& y) { return chain(x, y, x.v * y.v, y.v, x.v); }
+  friend Dual operator/(const Dual& x, const Dual& y) { return chain(x, y, x.v / y.v, 1 / y.v, -x.v / (y.v * y.v)); }
 };
 
 Dual chain(const Dual& x, double value, double slope) {
@@ -26,10 +36,6 @@ Dual chain(const Dual& x, const Dual& y, double value, double by_x, double by_y)
   for (std::size_t i = 0; i < 6; ++i) r.d[i] = by_x * x.d[i] + by_y * y.d[i];
   return r;
 }
-Dual operator+(const Dual& x, const Dual& y) { return chain(x, y, x.v + y.v, 1, 1); }
-Dual operator-(const Dual& x, const Dual& y) { return chain(x, y, x.v - y.v, 1, -1); }
-Dual operator*(const Dual& x, const Dual& y) { return chain(x, y, x.v * y.v, y.v, x.v); }
-Dual operator/(const Dual& x, const Dual& y) { return chain(x, y, x.v / y.v, 1 / y.v, -x.v / (y.v * y.v)); }
 Dual cos(const Dual& x) { return chain(x, std::cos(x.v), -std::sin(x.v)); }
 Dual sin(const Dual& x) { return chain(x, std::sin(x.v), std::cos(x.v)); }
 Dual exp(const Dual& x) { return chain(x, std::exp(x.v), std::exp(x.v)); }

@@ -5,14 +5,14 @@
 namespace huewright {
 namespace {
 
-struct Row {
+struct PartRow {
   Part part;
   Cause cause;
   Origin origin;
   std::string_view name, words;
 };
 
-constexpr std::array<Row, kPartCount> kRows{{
+constexpr std::array<PartRow, kPartCount> kPartRows{{
     {Part::Texture, Cause::Texture, Origin::Photo, "texture", "texture of the surfaces, noise of the camera"},
     {Part::Scatter, Cause::Texture, Origin::Photos, "scatter", "scatter from photo to photo beyond that"},
     {Part::GreyNoise, Cause::Grey, Origin::Photo, "grey_noise", "texture and noise of the grey"},
@@ -38,14 +38,14 @@ constexpr std::array<Row, kPartCount> kRows{{
     {Part::CardKind, Cause::CardKind, Origin::Judgement, "card_kind", "other pigments on the card"},
 }};
 
-constexpr bool inOrder() {
-  for (std::size_t i = 0; i < kRows.size(); ++i)
-    if (static_cast<std::size_t>(kRows[i].part) != i || kRows[i].words.empty()) return false;
+constexpr bool partsInOrder() {
+  for (std::size_t i = 0; i < kPartRows.size(); ++i)
+    if (static_cast<std::size_t>(kPartRows[i].part) != i || kPartRows[i].words.empty()) return false;
   return true;
 }
-static_assert(inOrder(), "the table must follow the order of Part");
+static_assert(partsInOrder(), "the table must follow the order of Part");
 
-const Row& rowOf(Part part) { return kRows[static_cast<std::size_t>(part)]; }
+const PartRow& partRow(Part part) { return kPartRows[static_cast<std::size_t>(part)]; }
 
 }  // namespace
 
@@ -60,9 +60,9 @@ std::string_view originWords(Origin origin) {
   return kWords[static_cast<std::size_t>(origin)];
 }
 
-Cause causeOf(Part part) { return rowOf(part).cause; }
-Origin originOf(Part part) { return rowOf(part).origin; }
-std::string_view partName(Part part) { return rowOf(part).name; }
-std::string_view partWords(Part part) { return rowOf(part).words; }
+Cause causeOf(Part part) { return partRow(part).cause; }
+Origin originOf(Part part) { return partRow(part).origin; }
+std::string_view partName(Part part) { return partRow(part).name; }
+std::string_view partWords(Part part) { return partRow(part).words; }
 
 }  // namespace huewright

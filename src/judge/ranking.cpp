@@ -30,7 +30,7 @@ Joint jointCovariance(const Reading& reading, std::size_t a, std::size_t b, cons
 }
 
 /// Standard deviations by which |u_A|² exceeds |u_B|², noise's own share taken off.
-double apart(const Joint& s, const Vec3& a, const Vec3& b) {
+double apartFor(const Joint& s, const Vec3& a, const Vec3& b) {
   const double q = dot(a, a) - dot(b, b) - (trace(s.aa) - trace(s.bb));
   const double linear = 4 * (dot(a, s.aa * a) - 2 * dot(a, s.ab * b) + dot(b, s.bb * b));
   const double square = 2 * (trace(s.aa * s.aa) - 2 * trace(s.ab * transpose(s.ab)) + trace(s.bb * s.bb));
@@ -71,7 +71,7 @@ Ranking rank(const Reading& reading, std::span<const Verdict> verdicts, std::spa
       const std::size_t near = order[i], far = order[i + 1];
       const Joint joint = jointCovariance(reading, near, far, verdicts[near], verdicts[far]);
       constexpr double kSurely = 1.96;
-      rank.surely_nearer = apart(joint, verdicts[far].delta.u, verdicts[near].delta.u) > kSurely;
+      rank.surely_nearer = apartFor(joint, verdicts[far].delta.u, verdicts[near].delta.u) > kSurely;
       ranking.sentence += (i == 0 ? "" : "; ") + pairSentence(near, far, rank.surely_nearer, front, mixes, words);
       front = front && !rank.surely_nearer;
     }

@@ -94,7 +94,7 @@ struct Apart {
   double square = 0, de00 = 0;
 };
 
-Apart apart(const Series& s, std::size_t shot) {
+Apart shotApart(const Series& s, std::size_t shot) {
   const Spread others = spreadOf(s, shot);
   const double n = static_cast<double>(s.u.size());
   const Vec3 off = s.u[shot] - others.mean;
@@ -111,7 +111,7 @@ std::optional<std::pair<std::size_t, double>> oddOne(const Shots& shots) {
   for (std::size_t p = 0; p < shots.front()->panels.size(); ++p) {
     const Series s = seriesOf(shots, p);
     for (std::size_t i = 0; i < shots.size(); ++i)
-      if (const Apart a = apart(s, i); a.square > worst && a.de00 > kWorthNaming) {
+      if (const Apart a = shotApart(s, i); a.square > worst && a.de00 > kWorthNaming) {
         worst = a.square;
         odd = {i, a.de00};
       }

@@ -9,7 +9,7 @@
 namespace huewright {
 namespace {
 
-struct Way {
+struct ThroughWay {
   const ColourMap& map;
   Mat3 from_xyz;
   Vec3 gain{1, 1, 1};
@@ -52,7 +52,7 @@ struct Way {
 
 ThroughProfile carryThrough(const ColourMap& map, bool same_photo, const PhotoFacts& facts, const Xyz<D50>& grey_colour, Samples& samples) {
   ThroughProfile through;
-  Way way{map, inverse(deviceToXyz(facts))};
+  ThroughWay way{map, inverse(deviceToXyz(facts))};
   if (!same_photo && !samples.greys.empty()) {
     Vec3 log_gain{};
     const auto n = static_cast<double>(samples.greys.size());

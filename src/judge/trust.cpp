@@ -21,7 +21,7 @@ constexpr int kBar = 8;                // rows
 enum class Kind { Colours, Saved, Reduced, Changed };
 constexpr std::size_t kKindCount = 4;
 
-struct Row {
+struct TrustRow {
   TrustCode code;
   std::string_view name;
   Kind kind;
@@ -33,7 +33,7 @@ struct Row {
 constexpr std::string_view kOriginal = "Ask for the original file, sent as a document and not as a picture.";
 constexpr std::string_view kNoFilters = "Turn off filters and automatic improvement, and send the photo as it was taken.";
 
-constexpr std::array<Row, kTrustCodeCount> kRows{{
+constexpr std::array<TrustRow, kTrustCodeCount> kTrustRows{{
     {TrustCode::PhotoUntagged, "photo-untagged", Kind::Colours, 1, "it does not say what its colours mean", kOriginal},
     {TrustCode::CameraDataMissing, "camera-data-missing", Kind::Saved, 1,
      "the camera's own data is gone, as after a messenger or an editor", kOriginal},
@@ -54,14 +54,14 @@ constexpr std::array<Row, kTrustCodeCount> kRows{{
      "Turn off the camera's scene effects, or use a raw or linear file."},
 }};
 
-constexpr bool inOrder() {
-  for (std::size_t i = 0; i < kRows.size(); ++i)
-    if (static_cast<std::size_t>(kRows[i].code) != i || kRows[i].clause.empty()) return false;
+constexpr bool trustInOrder() {
+  for (std::size_t i = 0; i < kTrustRows.size(); ++i)
+    if (static_cast<std::size_t>(kTrustRows[i].code) != i || kTrustRows[i].clause.empty()) return false;
   return true;
 }
-static_assert(inOrder(), "the table must follow the order of TrustCode");
+static_assert(trustInOrder(), "the table must follow the order of TrustCode");
 
-const Row& rowOf(TrustCode code) { return kRows[static_cast<std::size_t>(code)]; }
+const TrustRow& trustRow(TrustCode code) { return kTrustRows[static_cast<std::size_t>(code)]; }
 
 struct Found {
   TrustCode code{};
@@ -101,7 +101,7 @@ int programSigns(const Traces& traces) {
 
 std::vector<Found> findReasons(const PhotoFacts& facts, const Traces& traces, std::span<const Caution> cautions) {
   std::vector<Found> found;
-  const auto add = [&](TrustCode code, const std::string& detail = {}) { found.push_back({code, fmt::format(fmt::runtime(rowOf(code).clause), detail)}); };
+  const auto add = [&](TrustCode code, const std::string& detail = {}) { found.push_back({code, fmt::format(fmt::runtime(trustRow(code).clause), detail)}); };
   const bool jpeg = facts.format == "JPEG";
   const bool converted = lossless(facts) || facts.format == "AVIF";
   const bool screenshot = isScreenshot(facts, traces);
@@ -121,16 +121,16 @@ std::vector<Found> findReasons(const PhotoFacts& facts, const Traces& traces, st
   if (!resized && !facts.camera_data && !facts.format.empty() && std::int64_t{facts.size.width} * facts.size.height < kSmallPixels) add(TrustCode::Small);
   if (facts.jpeg_quality && *facts.jpeg_quality < kHard) add(TrustCode::StronglyCompressed, std::to_string(*facts.jpeg_quality));
   // What the mat's dots show is said by a caution of its own already, so it comes last.
-  const auto rank = [](const Found& f) { return f.code == TrustCode::ToneLocal ? 0 : rowOf(f.code).weight; };
+  const auto rank = [](const Found& f) { return f.code == TrustCode::ToneLocal ? 0 : trustRow(f.code).weight; };
   std::ranges::stable_sort(found, std::ranges::greater{}, rank);
   return found;
 }
 
 /// Two reasons of two kinds are enough for a sentence.
-std::string sentenceOf(Grade grade, const std::vector<Found>& found) {
+std::string gradeSentence(Grade grade, const std::vector<Found>& found) {
   if (found.empty()) return "The photo can be trusted: nothing speaks against its being the camera's own file.";
   std::string text = fmt::format("The photo can be trusted {}: {}", grade == Grade::Fair ? "fairly" : "poorly", found.front().clause);
-  const auto second = std::ranges::find_if(found, [&](const Found& f) { return rowOf(f.code).kind != rowOf(found.front().code).kind; });
+  const auto second = std::ranges::find_if(found, [&](const Found& f) { return trustRow(f.code).kind != trustRow(found.front().code).kind; });
   if (second != found.end()) text += ", and " + second->clause;
   return text + ".";
 }
@@ -142,14 +142,14 @@ std::string_view gradeName(Grade grade) {
   return kNames[static_cast<std::size_t>(grade)];
 }
 
-std::string_view trustCodeName(TrustCode code) { return rowOf(code).name; }
+std::string_view trustCodeName(TrustCode code) { return trustRow(code).name; }
 
 Trust trustOf(const PhotoFacts& facts, const Traces& traces, std::span<const Caution> cautions) {
   const std::vector<Found> found = findReasons(facts, traces, cautions);
   std::array<int, kKindCount> heaviest{};
   Trust trust;
   for (const Found& f : found) {
-    const Row& row = rowOf(f.code);
+    const TrustRow& row = trustRow(f.code);
     int& of_kind = heaviest[static_cast<std::size_t>(row.kind)];
     of_kind = std::max(of_kind, row.weight);
     trust.reasons.push_back({f.code, capitalised(f.clause) + "."});
@@ -158,7 +158,7 @@ Trust trustOf(const PhotoFacts& facts, const Traces& traces, std::span<const Cau
   int sum = 0;
   for (const int weight : heaviest) sum += weight;
   trust.grade = sum == 0 ? Grade::Good : sum < 3 ? Grade::Fair : Grade::Poor;
-  trust.sentence = sentenceOf(trust.grade, found);
+  trust.sentence = gradeSentence(trust.grade, found);
   return trust;
 }
 

@@ -22,7 +22,7 @@ std::string toleranceText(double tolerance) {
   return std::abs(tenths - std::round(tenths)) < 1e-6 ? fmt::format("{:.1f}", tolerance) : fmt::format("{:.3g}", tolerance);
 }
 
-std::string sentenceOf(const Verdict& v, const std::string& name, const std::string& difference, const Standards& standards) {
+std::string verdictSentence(const Verdict& v, const std::string& name, const std::string& difference, const Standards& standards) {
   const std::string numbers = fmt::format("ΔE00 {:.1f} ({:.1f}–{:.1f})", v.de00, v.low, v.high);
   switch (v.band) {
     case Band::There:
@@ -95,7 +95,7 @@ Verdict compare(const Reading& reading, std::size_t panel, const std::string& na
   v.budget[static_cast<std::size_t>(Part::Departure)] = local;
   v.budget[static_cast<std::size_t>(Part::CardKind)] = kind;
 
-  v.sentence = sentenceOf(v, name, describe(v.delta, v.covariance, p, c), standards);
+  v.sentence = verdictSentence(v, name, describe(v.delta, v.covariance, p, c), standards);
   return v;
 }
 

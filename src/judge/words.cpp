@@ -47,11 +47,11 @@ std::string describe(const DeltaVector& delta, const Mat3& covariance, const Lab
     const double part = std::abs(delta.u[k]);
     return part >= kNamed && part >= whole / 3 && part > 1.96 * std::sqrt(covariance(k, k));
   };
-  struct Part {
+  struct NamedPart {
     double size;
     std::string word;
   };
-  std::vector<Part> parts;
+  std::vector<NamedPart> parts;
   if (named(0)) parts.push_back({std::abs(delta.u[0]), delta.u[0] > 0 ? "lighter" : "deeper"});
   const bool neutral = chroma(toVec(panel)) < kNeutral || chroma(toVec(card)) < kNeutral;
   if (neutral) {
@@ -60,7 +60,7 @@ std::string describe(const DeltaVector& delta, const Mat3& covariance, const Lab
     if (named(1)) parts.push_back({std::abs(delta.u[1]), delta.u[1] > 0 ? "stronger in colour" : "weaker in colour"});
     if (named(2)) parts.push_back({std::abs(delta.u[2]), hueWord(panel, card)});
   }
-  std::ranges::stable_sort(parts, std::greater{}, &Part::size);
+  std::ranges::stable_sort(parts, std::greater{}, &NamedPart::size);
   std::string text;
   for (std::size_t i = 0; i < parts.size(); ++i)
     text += (i == 0 ? "" : i + 1 == parts.size() ? " and " : ", ") + parts[i].word;

@@ -16,8 +16,8 @@ namespace {
 // Pixels.
 constexpr double kDpi = 25.4;  // a millimetre of the pen is a pixel
 constexpr double kMargin = 24, kGap = 20, kLeast = 420, kMost = 720, kNarrowest = 680;
-constexpr double kStack = 1.6;  // a panel so many times as wide as high has its two views one above the other
-constexpr double kLine = 1.4;   // of the font's size
+constexpr double kStack = 1.6;    // a panel so many times as wide as high has its two views one above the other
+constexpr double kMapLine = 1.4;  // of the font's size
 constexpr double kBarHeight = 22, kBarLongest = 640;
 constexpr int kLargest = 4000;
 constexpr Type kTitle{19, true}, kHead{14, true}, kText{15}, kLabel{13}, kSmall{12, false, Align::Left, 0, 0.38};
@@ -183,7 +183,7 @@ class Page {
     for (const std::string& line : pen_.wrapped(text, type, width)) {
       type.widest = width;
       pen_.text({kMargin, y_ + type.size}, line, type);
-      y_ += kLine * type.size;
+      y_ += kMapLine * type.size;
     }
   }
 

@@ -7,7 +7,7 @@ namespace {
 
 // All are drawn in a square of 16 units, seen from the side, with the bench at the bottom.
 constexpr double kUnits = 16;
-constexpr double kLine = 0.5;
+constexpr double kPictogramLine = 0.5;
 constexpr double kBench = 14.2;
 
 template <class... Points>
@@ -15,7 +15,7 @@ void stroke(Pen& pen, double width, Points... points) {
   pen.line(std::array{points...}, width);
 }
 
-void bench(Pen& pen) { stroke(pen, kLine, Point{0.6, kBench}, Point{15.4, kBench}); }
+void bench(Pen& pen) { stroke(pen, kPictogramLine, Point{0.6, kBench}, Point{15.4, kBench}); }
 
 void panel(Pen& pen, double left, double right, double thick = 1) { pen.box(left, kBench - thick, right - left, thick); }
 
@@ -27,7 +27,7 @@ void head(Pen& pen, Point tip, double dx, double dy) {
 }
 
 void camera(Pen& pen) {
-  stroke(pen, kLine, Point{4, 1}, Point{12, 1}, Point{12, 4.6}, Point{4, 4.6}, Point{4, 1});
+  stroke(pen, kPictogramLine, Point{4, 1}, Point{12, 1}, Point{12, 4.6}, Point{4, 4.6}, Point{4, 1});
   pen.box(6.3, 4.6, 3.4, 1.5);
   pen.disc({10.6, 2.3}, 0.5);
 }
@@ -41,9 +41,9 @@ void lampAt45(Pen& pen) {
   pen.disc(turned(2.6, 0), 1.25);
   pen.disc(turned(2.6, 0), 0.75, 1);
   pen.polygon(std::array{turned(-0.9, -0.85), turned(-0.9, 0.85), turned(0.2, 1.1), turned(2.4, 2.6), turned(2.4, -2.6), turned(0.2, -1.1)});
-  pen.line(std::array{turned(5.2, 0), turned(12, 0)}, kLine);
+  pen.line(std::array{turned(5.2, 0), turned(12, 0)}, kPictogramLine);
   head(pen, turned(13.4, 0), kHalf, kHalf);
-  for (const double side : {-1.0, 1.0}) pen.line(std::array{turned(5, 1.7 * side), turned(7.2, 2.3 * side)}, kLine);
+  for (const double side : {-1.0, 1.0}) pen.line(std::array{turned(5, 1.7 * side), turned(7.2, 2.3 * side)}, kPictogramLine);
   // The angle between ray and panel.
   const Point middle{11.9, kBench - 1};
   pen.line(std::array{middle, Point{4.6, middle.y}}, 0.3, 0, 0.7);
@@ -74,7 +74,7 @@ void onePlane(Pen& pen) {
   pen.box(8.8, 10.8, 5.6, kBench - 10.8);
   pen.line(std::array{Point{0.4, 10.1}, Point{15.6, 10.1}}, 0.35, 0, 0.8);
   for (const double x : {4.4, 11.6}) {
-    stroke(pen, kLine, Point{x, 4.2}, Point{x, 7.8});
+    stroke(pen, kPictogramLine, Point{x, 4.2}, Point{x, 7.8});
     head(pen, {x, 9.4}, 0, 1);
   }
 }
@@ -86,8 +86,8 @@ void dryToTouch(Pen& pen) {
   constexpr double kHalf = 0.70710678;
   const Point tip{7.7, 11.3};
   const auto along = [&](double way, double side) { return Point{tip.x + kHalf * (way + side), tip.y - kHalf * (way - side)}; };
-  pen.arc(tip, 1.7, 45, 225, kLine);
-  pen.line(std::array{along(0, 1.7), along(8.4, 1.7), along(8.4, -1.7), along(0, -1.7)}, kLine);
+  pen.arc(tip, 1.7, 45, 225, kPictogramLine);
+  pen.line(std::array{along(0, 1.7), along(8.4, 1.7), along(8.4, -1.7), along(0, -1.7)}, kPictogramLine);
   pen.line(std::array{along(5.2, 1.2), along(5.2, -0.4)}, 0.35);
   pen.line(std::array{along(0.3, -0.8), along(2.1, -0.8)}, 0.35);
   stroke(pen, 1, Point{1.4, 5}, Point{3.2, 7}, Point{6.4, 2.6});
@@ -95,13 +95,13 @@ void dryToTouch(Pen& pen) {
 
 void bendRound(Pen& pen) {
   // A tube from the side, and the strip that lies along it with its window.
-  stroke(pen, kLine, Point{2, 4}, Point{13.9, 4});
-  stroke(pen, kLine, Point{2, 12}, Point{13.9, 12});
-  pen.arc({6, 8}, 5.66, 135, 225, kLine);  // two bows for the open end
-  pen.arc({-2, 8}, 5.66, -45, 45, kLine);
-  pen.arc({9.9, 8}, 5.66, -45, 45, kLine);
+  stroke(pen, kPictogramLine, Point{2, 4}, Point{13.9, 4});
+  stroke(pen, kPictogramLine, Point{2, 12}, Point{13.9, 12});
+  pen.arc({6, 8}, 5.66, 135, 225, kPictogramLine);  // two bows for the open end
+  pen.arc({-2, 8}, 5.66, -45, 45, kPictogramLine);
+  pen.arc({9.9, 8}, 5.66, -45, 45, kPictogramLine);
   pen.polygon(std::array{Point{4.6, 4}, Point{13, 4}, Point{13, 12}, Point{4.6, 12}}, 1);
-  stroke(pen, kLine, Point{4.6, 4}, Point{13, 4}, Point{13, 12}, Point{4.6, 12}, Point{4.6, 4});
+  stroke(pen, kPictogramLine, Point{4.6, 4}, Point{13, 4}, Point{13, 12}, Point{4.6, 12}, Point{4.6, 4});
   pen.box(7.2, 7.1, 3.2, 1.8, 0.6);
   for (const double x : {5.4, 10.9}) pen.box(x, 7.3, 1.3, 1.3);
 }

@@ -17,7 +17,7 @@ struct Unref {
   void operator()(ExifData* data) const { exif_data_unref(data); }
 };
 
-ExifEntry* find(const ExifData& data, ExifIfd folder, ExifTag tag) {
+ExifEntry* findEntry(const ExifData& data, ExifIfd folder, ExifTag tag) {
   return exif_content_get_entry(data.ifd[folder], tag);
 }
 
@@ -62,16 +62,16 @@ ExifTraces tracesOf(const ExifData& data) {
   const ExifByteOrder order = exif_data_get_byte_order(const_cast<ExifData*>(&data));
   ExifTraces traces;
   traces.present = data.ifd[EXIF_IFD_0]->count > 0 || data.ifd[EXIF_IFD_EXIF]->count > 0;
-  traces.exposure = find(data, EXIF_IFD_EXIF, EXIF_TAG_EXPOSURE_TIME) != nullptr;
-  const std::string taken_text = textOf(find(data, EXIF_IFD_EXIF, EXIF_TAG_DATE_TIME_ORIGINAL));
+  traces.exposure = findEntry(data, EXIF_IFD_EXIF, EXIF_TAG_EXPOSURE_TIME) != nullptr;
+  const std::string taken_text = textOf(findEntry(data, EXIF_IFD_EXIF, EXIF_TAG_DATE_TIME_ORIGINAL));
   const auto taken = timeOf(taken_text);
-  const auto changed = timeOf(textOf(find(data, EXIF_IFD_0, EXIF_TAG_DATE_TIME)));
+  const auto changed = timeOf(textOf(findEntry(data, EXIF_IFD_0, EXIF_TAG_DATE_TIME)));
   traces.changed_later = taken && changed && *changed - *taken > std::chrono::minutes(1);
   if (taken) traces.day = taken_text.substr(0, 4) + "-" + taken_text.substr(5, 2) + "-" + taken_text.substr(8, 2);
-  traces.camera = textOf(find(data, EXIF_IFD_0, EXIF_TAG_MAKE));
-  if (const std::string model = textOf(find(data, EXIF_IFD_0, EXIF_TAG_MODEL)); !model.empty()) traces.camera += (traces.camera.empty() ? "" : " ") + model;
-  const Size told{wholeOf(find(data, EXIF_IFD_EXIF, EXIF_TAG_PIXEL_X_DIMENSION), order),
-                  wholeOf(find(data, EXIF_IFD_EXIF, EXIF_TAG_PIXEL_Y_DIMENSION), order)};
+  traces.camera = textOf(findEntry(data, EXIF_IFD_0, EXIF_TAG_MAKE));
+  if (const std::string model = textOf(findEntry(data, EXIF_IFD_0, EXIF_TAG_MODEL)); !model.empty()) traces.camera += (traces.camera.empty() ? "" : " ") + model;
+  const Size told{wholeOf(findEntry(data, EXIF_IFD_EXIF, EXIF_TAG_PIXEL_X_DIMENSION), order),
+                  wholeOf(findEntry(data, EXIF_IFD_EXIF, EXIF_TAG_PIXEL_Y_DIMENSION), order)};
   if (told.width > 0 && told.height > 0) traces.told_size = told;
   if (data.data != nullptr && data.size > 0)
     if (const auto frame = findFrame({data.data, data.size})) traces.thumbnail = frame->size;
@@ -102,14 +102,14 @@ ExifFacts readExif(std::span<const std::uint8_t> tiff) {
   exif_data_load_data(data.get(), bytes.data(), static_cast<unsigned>(bytes.size()));
   const ExifByteOrder order = exif_data_get_byte_order(data.get());
 
-  const int orientation = shortOf(find(*data, EXIF_IFD_0, EXIF_TAG_ORIENTATION), order);
+  const int orientation = shortOf(findEntry(*data, EXIF_IFD_0, EXIF_TAG_ORIENTATION), order);
   if (orientation >= 1 && orientation <= 8) facts.orientation = orientation;
-  facts.software = textOf(find(*data, EXIF_IFD_0, EXIF_TAG_SOFTWARE));
-  facts.camera_data = !textOf(find(*data, EXIF_IFD_0, EXIF_TAG_MAKE)).empty() ||
-                      !textOf(find(*data, EXIF_IFD_0, EXIF_TAG_MODEL)).empty() ||
-                      find(*data, EXIF_IFD_EXIF, EXIF_TAG_EXPOSURE_TIME) != nullptr;
-  facts.colour = colourByExif(shortOf(find(*data, EXIF_IFD_EXIF, EXIF_TAG_COLOR_SPACE), order),
-                              textOf(find(*data, EXIF_IFD_INTEROPERABILITY, EXIF_TAG_INTEROPERABILITY_INDEX)));
+  facts.software = textOf(findEntry(*data, EXIF_IFD_0, EXIF_TAG_SOFTWARE));
+  facts.camera_data = !textOf(findEntry(*data, EXIF_IFD_0, EXIF_TAG_MAKE)).empty() ||
+                      !textOf(findEntry(*data, EXIF_IFD_0, EXIF_TAG_MODEL)).empty() ||
+                      findEntry(*data, EXIF_IFD_EXIF, EXIF_TAG_EXPOSURE_TIME) != nullptr;
+  facts.colour = colourByExif(shortOf(findEntry(*data, EXIF_IFD_EXIF, EXIF_TAG_COLOR_SPACE), order),
+                              textOf(findEntry(*data, EXIF_IFD_INTEROPERABILITY, EXIF_TAG_INTEROPERABILITY_INDEX)));
   facts.traces = tracesOf(*data);
   return facts;
 }

@@ -9,12 +9,12 @@
 namespace huewright {
 namespace {
 
-constexpr double kFarthest = 1'000'000'000.0;  // keeps whole-pixel arithmetic inside an int
+constexpr double kFarthestCoordinate = 1'000'000'000.0;  // keeps whole-pixel arithmetic inside an int
 
 /// z of (b − a) × (c − b): positive for a clockwise turn, y pointing down.
 double turn(Point a, Point b, Point c) { return (b.x - a.x) * (c.y - b.y) - (b.y - a.y) * (c.x - b.x); }
 
-int wholePixel(double v) { return static_cast<int>(std::clamp(v, -kFarthest, kFarthest)); }
+int wholePixel(double v) { return static_cast<int>(std::clamp(v, -kFarthestCoordinate, kFarthestCoordinate)); }
 
 /// Finite numbers between commas; empty when the text is anything else.
 std::vector<double> readNumbers(std::string_view text) {

@@ -25,7 +25,7 @@ struct Free {
 template <class T>
 using Owned = std::unique_ptr<T, Free>;
 
-Problem problemOf(const heif_error& error, const std::string& shown) {
+Problem heifProblem(const heif_error& error, const std::string& shown) {
   const std::string quoted = "\"" + shown + "\"";
   if (error.subcode == heif_suberror_Security_limit_exceeded)
     return {Code::PhotoTooLarge, quoted + " asks for more memory than is allowed"};
@@ -53,7 +53,7 @@ Result<Opened> openFile(std::span<const std::uint8_t> bytes, const Limits& limit
   heif_image_handle* picture = nullptr;
   if (error.code == heif_error_Ok) error = heif_context_get_primary_image_handle(opened.context.get(), &picture);
   opened.picture.reset(picture);
-  if (error.code != heif_error_Ok) return std::unexpected(problemOf(error, shown));
+  if (error.code != heif_error_Ok) return std::unexpected(heifProblem(error, shown));
   return opened;
 }
 
@@ -101,7 +101,7 @@ class HeifSource final : public PhotoSource {
     heif_image* raw = nullptr;
     const heif_error error = heif_decode_image(opened->picture.get(), &raw, heif_colorspace_RGB, layout, options.get());
     Owned<heif_image> image(raw);
-    if (error.code != heif_error_Ok) return std::unexpected(problemOf(error, shown));
+    if (error.code != heif_error_Ok) return std::unexpected(heifProblem(error, shown));
     const bool as_promised = heif_image_get_width(image.get(), heif_channel_interleaved) == stored.width &&
                              heif_image_get_height(image.get(), heif_channel_interleaved) == stored.height &&
                              heif_image_get_bits_per_pixel_range(image.get(), heif_channel_interleaved) == facts.bits;
@@ -132,7 +132,7 @@ ExifFacts exifOf(const heif_image_handle* picture) {
   return readExif(std::span(data).subspan(skip));
 }
 
-Result<ColourTag> colourOf(const heif_image_handle* picture, const Limits& limits, const std::string& shown) {
+Result<ColourTag> heifColour(const heif_image_handle* picture, const Limits& limits, const std::string& shown) {
   ColourTag tag;
   if (const std::size_t size = heif_image_handle_get_raw_color_profile_size(picture); size > 0) {
     if (size <= limits.profile_bytes) tag.profile.resize(size);
@@ -164,7 +164,7 @@ OpenedSource openHeif(FileBytes file, const OpenRequest& request) {
   if (isMonochrome(file.bytes())) return fail(Code::PhotoOneChannel, shown);
   const int bits = heif_image_handle_get_luma_bits_per_pixel(picture);
   if (bits < 8 || bits > 16) return fail(Code::PhotoUnsupported, "\"" + shown + "\" is a kind of HEIF that is not read here");
-  auto tag = colourOf(picture, request.limits, shown);
+  auto tag = heifColour(picture, request.limits, shown);
   if (!tag) return std::unexpected(tag.error());
 
   const ExifFacts exif = exifOf(picture);

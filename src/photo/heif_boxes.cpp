@@ -10,7 +10,7 @@ namespace {
 
 using Bytes = std::span<const std::uint8_t>;
 
-std::uint64_t number(Bytes b, std::size_t at, std::size_t bytes) {
+std::uint64_t boxNumber(Bytes b, std::size_t at, std::size_t bytes) {
   std::uint64_t n = 0;
   for (std::size_t i = 0; i < bytes; ++i) n = n << 8 | b[at + i];
   return n;
@@ -27,11 +27,11 @@ struct Box {
 /// The box that begins at a position; nothing when the file ends inside its header.
 std::optional<Box> boxAt(Bytes file, std::size_t at) {
   if (file.size() - at < 8) return std::nullopt;
-  Box box{word(file, at + 4), number(file, at, 4), 8};
+  Box box{word(file, at + 4), boxNumber(file, at, 4), 8};
   if (box.size == 0) box.size = file.size() - at;  // up to the end
   if (box.size == 1) {
     if (file.size() - at < 16) return std::nullopt;
-    box.size = number(file, at + 8, 8);
+    box.size = boxNumber(file, at + 8, 8);
     box.header = 16;
   }
   return box;
@@ -40,7 +40,7 @@ std::optional<Box> boxAt(Bytes file, std::size_t at) {
 template <std::size_t N>
 bool hasBrand(Bytes file, const std::array<std::string_view, N>& wanted) {
   if (file.size() < 16 || word(file, 4) != "ftyp") return false;
-  const std::size_t end = static_cast<std::size_t>(std::min<std::uint64_t>(number(file, 0, 4), file.size()));
+  const std::size_t end = static_cast<std::size_t>(std::min<std::uint64_t>(boxNumber(file, 0, 4), file.size()));
   for (std::size_t at = 8; at + 4 <= end; at += 4)
     if (at != 12 && std::find(wanted.begin(), wanted.end(), word(file, at)) != wanted.end()) return true;
   return false;

@@ -13,9 +13,9 @@ using Bytes = std::span<const std::uint8_t>;
 constexpr std::uint64_t kMostOften = 4;  // a file that uses its bytes more often than this is made to waste time
 
 /// Reads numbers from front to back; past the end it gives zeros and is no longer good.
-class Reader {
+class BoxReader {
  public:
-  explicit Reader(Bytes bytes) : bytes_(bytes) {}
+  explicit BoxReader(Bytes bytes) : bytes_(bytes) {}
   bool good() const { return good_; }
   std::size_t left() const { return bytes_.size(); }
 
@@ -56,8 +56,8 @@ class Reader {
   bool good_ = true;
 };
 
-Bytes find(Bytes boxes, std::string_view type) {
-  for (Reader reader(boxes); reader.left() >= 8 && reader.good();)
+Bytes findBox(Bytes boxes, std::string_view type) {
+  for (BoxReader reader(boxes); reader.left() >= 8 && reader.good();)
     if (const auto [name, inside] = reader.box(); reader.good() && name == type) return inside;
   return {};
 }
@@ -67,13 +67,13 @@ enum class Coding { Hevc, Av1 };
 /// Which items are coded pictures, by iinf.
 std::map<std::uint64_t, Coding> codedItems(Bytes iinf) {
   std::map<std::uint64_t, Coding> items;
-  Reader reader(iinf);
+  BoxReader reader(iinf);
   const std::uint64_t version = reader.number(1);
   reader.take(3);
   reader.number(version == 0 ? 2 : 4);
   while (reader.good() && reader.left() >= 8) {
     const auto [type, inside] = reader.box();
-    Reader entry(inside);
+    BoxReader entry(inside);
     const std::uint64_t kind = entry.number(1);
     entry.take(3);
     if (type != "infe" || kind < 2) continue;
@@ -93,7 +93,7 @@ struct Extent {
 /// Where the items lie in the file, by iloc; only those that do not lie in other boxes.
 std::map<std::uint64_t, std::vector<Extent>> placesOfItems(Bytes iloc) {
   std::map<std::uint64_t, std::vector<Extent>> places;
-  Reader reader(iloc);
+  BoxReader reader(iloc);
   const std::uint64_t version = reader.number(1);
   reader.take(3);
   if (version > 2) return places;
@@ -127,7 +127,7 @@ bool zerosInARow(Bytes data, int most) {
 
 /// Units with their lengths in front, which fill the data; no 00 00 00, 00 00 01, 00 00 02 inside.
 bool soundHevc(Bytes data) {
-  Reader reader(data);
+  BoxReader reader(data);
   while (reader.good() && reader.left() > 0) {
     const std::uint64_t length = reader.number(4);
     const Bytes unit = reader.take(static_cast<std::size_t>(length));
@@ -140,7 +140,7 @@ bool soundHevc(Bytes data) {
 
 /// Whether all HEVC configurations use lengths of four bytes, as good as every writer does.
 bool fourByteLengths(Bytes ipco) {
-  for (Reader reader(ipco); reader.good() && reader.left() >= 8;)
+  for (BoxReader reader(ipco); reader.good() && reader.left() >= 8;)
     if (const auto [type, inside] = reader.box(); type == "hvcC" && (inside.size() < 22 || (inside[21] & 3) != 3)) return false;
   return true;
 }
@@ -148,12 +148,12 @@ bool fourByteLengths(Bytes ipco) {
 }  // namespace
 
 Result<void> checkCodedData(std::span<const std::uint8_t> file) {
-  const Bytes meta = find(file, "meta");
+  const Bytes meta = findBox(file, "meta");
   if (meta.size() < 4) return {};
   const Bytes boxes = meta.subspan(4);  // behind the version and flags
-  const auto coded = codedItems(find(boxes, "iinf"));
-  const auto places = placesOfItems(find(boxes, "iloc"));
-  const bool four = fourByteLengths(find(find(boxes, "iprp"), "ipco"));
+  const auto coded = codedItems(findBox(boxes, "iinf"));
+  const auto places = placesOfItems(findBox(boxes, "iloc"));
+  const bool four = fourByteLengths(findBox(findBox(boxes, "iprp"), "ipco"));
   std::uint64_t looked_at = 0;
   for (const auto& [id, coding] : coded) {
     const auto found = places.find(id);

@@ -36,7 +36,7 @@ std::vector<Rows> neededRows(std::span<const Rect> wanted) {
   return joined;
 }
 
-Problem problemOf(Code code, const std::string& shown) {
+Problem jpegProblem(Code code, const std::string& shown) {
   switch (code) {
     case Code::PhotoUnsupported: return {code, "\"" + shown + "\" is a kind of JPEG that is not read here"};
     case Code::PhotoTooLarge: return {code, "\"" + shown + "\" is more than 65500 pixels long"};
@@ -58,7 +58,7 @@ class JpegSource final : public PhotoSource {
 
   Result<void> decode(std::span<const Rect> wanted, int shrink, const RowSink& sink) override {
     JpegReader reader(file_.bytes());
-    const auto failed = [&] { return std::unexpected(problemOf(reader.fault(), facts.path.string())); };
+    const auto failed = [&] { return std::unexpected(jpegProblem(reader.fault(), facts.path.string())); };
     if (!reader.readHeader(false) || !reader.start(shrink)) return failed();
 
     if (shrink == 1 && reader.output() != stored) return fail(Code::PhotoCorrupt, facts.path.string());
@@ -106,13 +106,13 @@ class JpegSource final : public PhotoSource {
 OpenedSource openJpeg(FileBytes file, const OpenRequest& request) {
   const std::string shown = request.shown();
   JpegReader reader(file.bytes());
-  if (!reader.readHeader(true)) return std::unexpected(problemOf(reader.fault(), shown));
+  if (!reader.readHeader(true)) return std::unexpected(jpegProblem(reader.fault(), shown));
   JpegHeader header = reader.header();
   const auto size = checkSize(header.width, header.height, request.limits, shown);
   if (!size) return std::unexpected(size.error());
   if (header.ink) return fail(Code::PhotoCmyk, shown);
   if (header.components == 1) return fail(Code::PhotoOneChannel, shown);
-  if (!header.colour) return std::unexpected(problemOf(Code::PhotoUnsupported, shown));
+  if (!header.colour) return std::unexpected(jpegProblem(Code::PhotoUnsupported, shown));
 
   const ExifFacts exif = readExif(header.exif);
   ColourTag tag{std::move(header.profile), header.profile_broken, exif.colour};

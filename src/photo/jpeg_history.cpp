@@ -9,6 +9,7 @@
 #include <jpeglib.h>
 
 #include "photo/jpeg_frame.hpp"
+#include "photo/jpeg_reader.hpp"
 
 namespace huewright {
 namespace {
@@ -17,23 +18,22 @@ constexpr std::size_t kCounted = 64;  // sizes 0..63
 // ITU-T T.81, figure A.6: the first nine places after the mean, in natural order (row × 8 + column).
 constexpr std::array<int, 9> kPlaces{1, 8, 16, 9, 2, 3, 10, 17, 24};
 constexpr std::array<std::uint8_t, 2> kEnd{0xFF, 0xD9};
-constexpr int kMostScans = 100;  // a real encoder writes about ten; thousands are made to waste time
 
 /// The library's structures, reading a file whose header was made to say that it is lower than it is. No frame that an error jumps over owns anything.
-class Reader {
+class MarkerReader {
  public:
-  Reader(std::span<const std::uint8_t> header, std::span<const std::uint8_t> rest) : header_(header), rest_(rest) {
+  MarkerReader(std::span<const std::uint8_t> header, std::span<const std::uint8_t> rest) : header_(header), rest_(rest) {
     info_.err = jpeg_std_error(&errors_);
-    errors_.error_exit = [](j_common_ptr info) { std::longjmp(static_cast<Reader*>(info->client_data)->jump_, 1); };
+    errors_.error_exit = [](j_common_ptr info) { std::longjmp(static_cast<MarkerReader*>(info->client_data)->jump_, 1); };
     errors_.emit_message = [](j_common_ptr, int) {};
     errors_.output_message = [](j_common_ptr) {};
     progress_.progress_monitor = [](j_common_ptr info) {
-      auto* self = static_cast<Reader*>(info->client_data);
+      auto* self = static_cast<MarkerReader*>(info->client_data);
       if (self->info_.input_scan_number > kMostScans) std::longjmp(self->jump_, 1);
     };
     source_.init_source = [](j_decompress_ptr) {};
     source_.fill_input_buffer = [](j_decompress_ptr info) -> boolean {
-      static_cast<Reader*>(info->client_data)->fill();
+      static_cast<MarkerReader*>(info->client_data)->fill();
       return TRUE;
     };
     source_.skip_input_data = [](j_decompress_ptr info, long count) {
@@ -41,7 +41,7 @@ class Reader {
       auto left = static_cast<std::size_t>(std::max(0L, count));
       while (left > source.bytes_in_buffer) {
         left -= source.bytes_in_buffer;
-        if (static_cast<Reader*>(info->client_data)->ended_) return;
+        if (static_cast<MarkerReader*>(info->client_data)->ended_) return;
         source.fill_input_buffer(info);
       }
       source.next_input_byte += left;
@@ -52,11 +52,11 @@ class Reader {
     source_.next_input_byte = header_.data();
     source_.bytes_in_buffer = header_.size();
   }
-  ~Reader() {
+  ~MarkerReader() {
     if (created_) jpeg_destroy_decompress(&info_);
   }
-  Reader(const Reader&) = delete;
-  Reader& operator=(const Reader&) = delete;
+  MarkerReader(const MarkerReader&) = delete;
+  MarkerReader& operator=(const MarkerReader&) = delete;
 
   bool count(std::vector<CoefficientCounts>& counts) {
     if (setjmp(jump_) != 0) return false;
@@ -115,7 +115,7 @@ std::vector<CoefficientCounts> coefficientCounts(std::span<const std::uint8_t> j
     header[frame->height_at + 1] = static_cast<std::uint8_t>(rows & 255);
   }
   std::vector<CoefficientCounts> counts(kPlaces.size(), CoefficientCounts{1, std::vector<std::uint32_t>(kCounted)});
-  Reader reader(header, jpeg.subspan(header.size()));
+  MarkerReader reader(header, jpeg.subspan(header.size()));
   if (!reader.count(counts)) return {};
   return counts;
 }

@@ -14,7 +14,6 @@
 namespace huewright {
 namespace {
 
-constexpr int kMostScans = 100;        // a real encoder writes about ten; thousands are made to waste time
 constexpr int kPaddingBeforeEnd = 16;  // stray bytes before the end marker, as some cameras leave them
 
 Code codeOfError(int message) {

@@ -12,6 +12,8 @@
 
 namespace huewright {
 
+inline constexpr int kMostScans = 100;  ///< a real encoder writes about ten; thousands are made to waste time
+
 /// What stands before the picture.
 struct JpegHeader {
   std::uint64_t width = 0, height = 0;

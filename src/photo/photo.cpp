@@ -55,7 +55,7 @@ class MemorySource final : public PhotoSource {
   std::vector<float> xyz_;
 };
 
-std::string inWords(const Rect& r) {
+std::string rectInWords(const Rect& r) {
   return std::to_string(r.x) + "," + std::to_string(r.y) + "," + std::to_string(r.width) + "," + std::to_string(r.height);
 }
 
@@ -63,7 +63,7 @@ Result<void> checkInside(const Rect& r, Size size) {
   const bool inside = r.x >= 0 && r.y >= 0 && r.width > 0 && r.height > 0 && std::int64_t{r.x} + r.width <= size.width &&
                       std::int64_t{r.y} + r.height <= size.height;
   if (inside) return {};
-  return fail(Code::RegionOutside, "The rectangle " + inWords(r) + " does not lie inside the picture, which is " +
+  return fail(Code::RegionOutside, "The rectangle " + rectInWords(r) + " does not lie inside the picture, which is " +
                                        std::to_string(size.width) + " by " + std::to_string(size.height) + " pixels");
 }
 

@@ -10,7 +10,7 @@ namespace {
 
 constexpr std::size_t kSignature = 8;
 
-std::uint32_t number(std::span<const std::uint8_t> b, std::size_t at) {
+std::uint32_t bigEndian32(std::span<const std::uint8_t> b, std::size_t at) {
   return static_cast<std::uint32_t>(b[at]) << 24 | static_cast<std::uint32_t>(b[at + 1]) << 16 |
          static_cast<std::uint32_t>(b[at + 2]) << 8 | b[at + 3];
 }
@@ -46,7 +46,7 @@ struct Hints {
 
 std::optional<Primaries> readPrimaries(std::span<const std::uint8_t> chunk) {
   if (chunk.size() != 32) return std::nullopt;
-  const auto at = [&](std::size_t i) { return Chromaticity{number(chunk, 8 * i) / 1e5, number(chunk, 8 * i + 4) / 1e5}; };
+  const auto at = [&](std::size_t i) { return Chromaticity{bigEndian32(chunk, 8 * i) / 1e5, bigEndian32(chunk, 8 * i + 4) / 1e5}; };
   const Primaries p{at(1), at(2), at(3), at(0)};
   for (const Chromaticity& c : {p.white, p.red, p.green, p.blue})
     if (!(c.y > 1e-4 && c.y < 1 && c.x >= 0 && c.x < 1)) return std::nullopt;
@@ -79,14 +79,14 @@ std::optional<NamedColour> namedByHints(const Hints& hints) {
 }
 
 /// What the chunks add up to.
-struct Walk {
+struct ChunkWalk {
   PngHeader header;
   Hints hints;
   bool srgb = false, picture = false;
   std::optional<NamedColour> by_code_points;
 };
 
-Result<void> takeChunk(Walk& walk, std::string_view type, std::span<const std::uint8_t> data, const Limits& limits,
+Result<void> takeChunk(ChunkWalk& walk, std::string_view type, std::span<const std::uint8_t> data, const Limits& limits,
                        const std::string& shown) {
   PngHeader& header = walk.header;
   if (type == "PLTE") {
@@ -99,8 +99,8 @@ Result<void> takeChunk(Walk& walk, std::string_view type, std::span<const std::u
     header.tag.profile_broken = header.tag.profile.empty();
   } else if (type == "sRGB") {
     walk.srgb = true;
-  } else if (type == "gAMA" && data.size() == 4 && number(data, 0) > 0) {
-    walk.hints.gamma = number(data, 0) / 1e5;
+  } else if (type == "gAMA" && data.size() == 4 && bigEndian32(data, 0) > 0) {
+    walk.hints.gamma = bigEndian32(data, 0) / 1e5;
   } else if (type == "cHRM") {
     walk.hints.primaries = readPrimaries(data);
   } else if (type == "cICP" && data.size() == 4) {
@@ -122,11 +122,11 @@ Result<void> takeChunk(Walk& walk, std::string_view type, std::span<const std::u
 }  // namespace
 
 Result<PngHeader> readPngChunks(std::span<const std::uint8_t> png, const Limits& limits, const std::string& shown) {
-  Walk walk;
+  ChunkWalk walk;
   bool ended = false;
   for (std::size_t at = kSignature; !ended;) {
     if (png.size() - at < 12) return fail(Code::PhotoTruncated, shown);
-    const std::size_t length = number(png, at);
+    const std::size_t length = bigEndian32(png, at);
     const std::string_view type(reinterpret_cast<const char*>(png.data()) + at + 4, 4);
     const bool letters = std::all_of(type.begin(), type.end(), [](char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); });
     if (length > 0x7FFFFFFF || !letters) return fail(Code::PhotoCorrupt, shown);
@@ -137,10 +137,10 @@ Result<PngHeader> readPngChunks(std::span<const std::uint8_t> png, const Limits&
       walk.picture = true;
     } else {
       const auto sum = crc32_z(0, png.data() + at + 4, length + 4);
-      if (sum != number(png, at + 8 + length)) return fail(Code::PhotoCorrupt, shown);
+      if (sum != bigEndian32(png, at + 8 + length)) return fail(Code::PhotoCorrupt, shown);
       if (at == kSignature) {
-        walk.header.width = number(data, 0);
-        walk.header.height = number(data, 4);
+        walk.header.width = bigEndian32(data, 0);
+        walk.header.height = bigEndian32(data, 4);
         walk.header.bits = data[8];
         walk.header.colour_type = data[9];
       } else if (auto taken = takeChunk(walk, type, data, limits, shown); !taken) {

@@ -21,10 +21,6 @@ namespace {
 
 constexpr float kTopShare = 253.0F / 255.0F;  // of the way from black to saturation, as for other files
 
-std::unexpected<Problem> unsupported(const std::string& shown, const std::string& clause) {
-  return fail(Code::PhotoUnsupported, "\"" + shown + "\" " + clause);
-}
-
 /// An opened raw file and what its library had to say about the data.
 class Raw {
  public:
@@ -88,7 +84,7 @@ class Raw {
 };
 
 /// R, G or B (0, 1, 2) of one of the library's channels; −1 for other colours.
-int colourOf(const libraw_data_t& data, int channel) {
+int filterColour(const libraw_data_t& data, int channel) {
   constexpr std::string_view kNames = "RGB";
   const auto at = channel >= 0 && channel < 4 ? kNames.find(data.idata.cdesc[channel]) : std::string_view::npos;
   return at == std::string_view::npos ? -1 : static_cast<int>(at);
@@ -112,12 +108,12 @@ Result<Sensor> sensorOf(LibRaw& raw, const OpenRequest& request) {
   if (raw.is_fuji_rotated() != 0) return unsupported(shown, "is a raw file of a sensor whose pixels stand on their corners, which is not read here");
   if (data.color.phase_one_data.format != 0)
     return unsupported(shown, "is a raw file whose readings need corrections that are not known here");
-  if (data.idata.colors != 3 || colourOf(data, 0) != 0 || colourOf(data, 1) != 1 || colourOf(data, 2) != 2)
+  if (data.idata.colors != 3 || filterColour(data, 0) != 0 || filterColour(data, 1) != 1 || filterColour(data, 2) != 2)
     return unsupported(shown, "is a raw file of a sensor with other filters than red, green and blue");
   Sensor sensor{*size, std::nullopt};
   if (data.idata.filters == 0) return sensor;
   const bool known = data.idata.filters >= 1000 || data.idata.filters == LIBRAW_XTRANS;
-  if (known) sensor.filter = FilterPattern::make([&](int row, int column) { return colourOf(data, raw.COLOR(row, column)); });
+  if (known) sensor.filter = FilterPattern::make([&](int row, int column) { return filterColour(data, raw.COLOR(row, column)); });
   if (!sensor.filter) return unsupported(shown, "is a raw file of a sensor whose pattern of filters is not known here");
   if (std::min(size->width, size->height) < sensor.filter->side()) return fail(Code::PhotoEmpty, shown);
   return sensor;
@@ -258,7 +254,7 @@ class RawSource final : public PhotoSource {
 
 /// Text of a fixed-size field without what a terminal could take for orders.
 template <std::size_t N>
-std::string text(const char (&field)[N]) {
+std::string fieldText(const char (&field)[N]) {
   std::string clean;
   for (std::size_t i = 0; i < N && field[i] != 0; ++i)
     if (static_cast<unsigned char>(field[i]) >= 0x20 && field[i] != 0x7F) clean.push_back(field[i]);
@@ -333,10 +329,10 @@ void fillFacts(const libraw_data_t& data, bool dng, PhotoFacts& facts) {
   facts.bits = std::clamp(static_cast<int>(std::bit_width(data.color.maximum)), 1, 16);
   facts.linear = true;
   facts.encoding = "camera RGB";
-  facts.software = text(data.idata.software);
+  facts.software = fieldText(data.idata.software);
   facts.camera_rgb = true;
-  facts.camera = text(data.idata.make);
-  if (const std::string model = text(data.idata.model); !model.empty()) facts.camera += (facts.camera.empty() ? "" : " ") + model;
+  facts.camera = fieldText(data.idata.make);
+  if (const std::string model = fieldText(data.idata.model); !model.empty()) facts.camera += (facts.camera.empty() ? "" : " ") + model;
   facts.iso = positive(data.other.iso_speed);
   facts.exposure_time = positive(data.other.shutter);
   facts.camera_data = !facts.camera.empty() || facts.exposure_time.has_value();

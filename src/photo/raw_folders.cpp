@@ -35,9 +35,9 @@ struct List {
   std::size_t size = 0;  // bytes of one
 };
 
-class Reader {
+class FolderReader {
  public:
-  explicit Reader(std::span<const std::uint8_t> bytes) : bytes_(bytes) {
+  explicit FolderReader(std::span<const std::uint8_t> bytes) : bytes_(bytes) {
     if (bytes.size() < 8) return;
     big_ = bytes[0] == 'M';
     const std::uint64_t version = number(2, 2).value_or(0);
@@ -97,9 +97,9 @@ struct Folder {
   bool tiled = false;
 };
 
-class Walk {
+class FolderWalk {
  public:
-  explicit Walk(const Reader& reader) : file_(reader) {}
+  explicit FolderWalk(const FolderReader& reader) : file_(reader) {}
 
   RawMarks run() {
     if (!file_.good()) return marks_;
@@ -195,7 +195,7 @@ class Walk {
     return false;
   }
 
-  const Reader& file_;
+  const FolderReader& file_;
   RawMarks marks_;
   std::vector<std::uint64_t> queue_;
   std::uint64_t largest_ = 0;
@@ -209,8 +209,8 @@ bool standsAt(std::span<const std::uint8_t> file, std::size_t at, std::string_vi
 }  // namespace
 
 RawMarks findRawMarks(std::span<const std::uint8_t> file) {
-  const Reader reader(file);
-  RawMarks marks = Walk(reader).run();
+  const FolderReader reader(file);
+  RawMarks marks = FolderWalk(reader).run();
   // Two containers whose folders of sensor data look like folders of any picture: they mark themselves behind the header.
   const bool behind = standsAt(file, 4, {"\x10\0\0\0CR\2\0", 8}) || (standsAt(file, 8, "IIII") && standsAt(file, 13, "waR")) ||
                       standsAt(file, 8, "MMMMRaw");

@@ -8,7 +8,7 @@
 namespace huewright {
 namespace {
 
-constexpr double kLeast = 0.25, kMost = 8.0, kFarthest = 0.04;
+constexpr double kLeastWhite = 0.25, kMostWhite = 8.0, kFarthestWhite = 0.04;
 constexpr double kSlightlyMore = 1.01;  // neutrals are rounded to a few digits
 
 struct Uv {
@@ -35,7 +35,7 @@ double farFromLamps(Uv white) {
 
 bool isPlausibleBalance(const Vec3& balance, const CameraColour& camera) {
   for (const double m : balance)
-    if (!(m >= kLeast && m <= kMost)) return false;
+    if (!(m >= kLeastWhite && m <= kMostWhite)) return false;
   if (!camera.to_srgb) return true;
   Vec3 white{};
   for (std::size_t c = 0; c < 3; ++c) white[c] = camera.daylight[c] / balance[c];
@@ -43,7 +43,7 @@ bool isPlausibleBalance(const Vec3& balance, const CameraColour& camera) {
   const Vec3 xyz = kToXyz * (*camera.to_srgb * white);
   const double sum = xyz[0] + 15 * xyz[1] + 3 * xyz[2];
   if (!(xyz[0] > 0 && xyz[1] > 0 && xyz[2] > 0)) return false;
-  return farFromLamps({4 * xyz[0] / sum, 6 * xyz[1] / sum}) <= kFarthest;
+  return farFromLamps({4 * xyz[0] / sum, 6 * xyz[1] / sum}) <= kFarthestWhite;
 }
 
 bool isPlausibleNeutral(const Vec3& neutral) {

@@ -7,7 +7,7 @@ namespace huewright {
 namespace {
 
 /// Millions of pixels in few digits, rounded up, so that the number shown is never inside the limit it breaks.
-std::string inWords(double megapixels) {
+std::string sizeInWords(double megapixels) {
   char text[32];
   if (megapixels >= 10)
     std::snprintf(text, sizeof text, "%.0f", std::ceil(megapixels));
@@ -23,7 +23,7 @@ Result<Size> checkSize(std::uint64_t width, std::uint64_t height, const Limits& 
   const double megapixels = static_cast<double>(width) * static_cast<double>(height) * 1e-6;
   if (megapixels > limits.megapixels)
     return fail(Code::PhotoTooLarge,
-                "\"" + shown + "\" has " + inWords(megapixels) + " megapixels; " + inWords(limits.megapixels) + " are allowed");
+                "\"" + shown + "\" has " + sizeInWords(megapixels) + " megapixels; " + sizeInWords(limits.megapixels) + " are allowed");
   const std::uint64_t longest = width > height ? width : height;
   if (longest > static_cast<std::uint64_t>(limits.longest_side))
     return fail(Code::PhotoTooLarge, "\"" + shown + "\" is " + std::to_string(longest) + " pixels long; " +

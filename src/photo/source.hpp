@@ -4,6 +4,7 @@
 #include <functional>
 #include <memory>
 #include <span>
+#include <string>
 #include <vector>
 
 #include "photo/colour_path.hpp"
@@ -13,6 +14,11 @@
 #include "photo/traces.hpp"
 
 namespace huewright {
+
+/// Refuses a kind of file that is not read here. The clause says of the file, by the name that is shown, what it is.
+inline std::unexpected<Problem> unsupported(const std::string& shown, const std::string& clause) {
+  return fail(Code::PhotoUnsupported, "\"" + shown + "\" " + clause);
+}
 
 /// Takes each stored row, or piece of a row, as it is decoded. The data lives for the call only.
 using RowSink = std::function<void(const StoredRow&)>;

@@ -85,10 +85,6 @@ class TiffSource final : public PhotoSource {
   std::vector<std::uint8_t> woven_;
 };
 
-std::unexpected<Problem> unsupported(const std::string& shown, const std::string& clause) {
-  return fail(Code::PhotoUnsupported, "\"" + shown + "\" " + clause);
-}
-
 /// Whether the picture is one that can be read and measured.
 Result<void> checkLayout(const TiffLayout& layout, const std::string& shown) {
   switch (layout.photometric) {

@@ -15,7 +15,7 @@ T field(TIFF* tiff, std::uint32_t tag, T otherwise) {
   return TIFFGetFieldDefaulted(tiff, tag, &value) == 1 ? value : otherwise;
 }
 
-std::string text(TIFF* tiff, std::uint32_t tag) {
+std::string tagText(TIFF* tiff, std::uint32_t tag) {
   const char* value = nullptr;
   if (TIFFGetField(tiff, tag, &value) != 1 || value == nullptr) return {};
   std::string clean;
@@ -144,8 +144,8 @@ bool TiffFile::mentionsProfile() const {
 ExifFacts TiffFile::exif() {
   TIFF* tiff = state_->tiff;
   ExifFacts facts;
-  facts.software = text(tiff, TIFFTAG_SOFTWARE);
-  facts.camera_data = !text(tiff, TIFFTAG_MAKE).empty() || !text(tiff, TIFFTAG_MODEL).empty();
+  facts.software = tagText(tiff, TIFFTAG_SOFTWARE);
+  facts.camera_data = !tagText(tiff, TIFFTAG_MAKE).empty() || !tagText(tiff, TIFFTAG_MODEL).empty();
   std::uint64_t place = 0;
   if (TIFFGetField(tiff, TIFFTAG_EXIFIFD, &place) != 1) return facts;
   if (TIFFReadEXIFDirectory(tiff, place) == 1) {

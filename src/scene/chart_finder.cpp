@@ -76,7 +76,7 @@ void windows(const Lattice& lattice, const Preview& preview, int columns, int ro
   }
 }
 
-std::vector<GridProposal> find(const Preview& preview, int columns, int rows) {
+std::vector<GridProposal> findGrids(const Preview& preview, int columns, int rows) {
   const std::vector<FlatCell> cells = flatCells(preview);
   std::vector<GridProposal> all;
   const auto least = static_cast<std::size_t>(std::ceil(kLeastSeen * columns * rows));
@@ -113,7 +113,7 @@ bool meant(const GridProposal& proposal, const Quad& marked, int columns, int ro
 }
 
 std::vector<GridProposal> byHand(const Preview& preview, const Quad& corners, int columns, int rows) {
-  std::vector<GridProposal> all = find(preview, columns, rows);
+  std::vector<GridProposal> all = findGrids(preview, columns, rows);
   std::erase_if(all, [&](const GridProposal& p) { return !meant(p, corners, columns, rows); });
   if (!all.empty()) return all;
   const double near = 0.5 * (1 - kUsualShare), right = columns - near, bottom = rows - near;
@@ -157,7 +157,7 @@ Result<std::vector<GridProposal>> guarded(const Preview& preview, int columns, i
 Result<std::vector<GridProposal>> findChartGrids(const Preview& preview, int columns, int rows) {
   return guarded(preview, columns, rows, [&]() -> Result<std::vector<GridProposal>> {
     if (preview.size.width < kSmallestPicture || preview.size.height < kSmallestPicture) return std::vector<GridProposal>{};
-    return find(preview, columns, rows);
+    return findGrids(preview, columns, rows);
   });
 }
 

@@ -12,15 +12,15 @@ namespace huewright {
 namespace {
 
 // Common sense and what the photographs of charts showed.
-constexpr double kNearest = 1.0, kFarthest = 2.8;   // a step over a cell's side without its blurred rim
-constexpr double kSameArea = 2.6;                   // ratio between neighbours
-constexpr std::size_t kNeighbours = 8;              // of a seed that are tried for its first two steps
-constexpr double kMiss = 0.25;                      // of a step, from where a neighbour is expected
-constexpr double kOff = 0.13;                       // of a step, from the final homography
-constexpr double kLeastStray = 1.5;                 // preview pixels; nearer centres are never left out of a fit
-constexpr double kSkew = 0.3;                       // of a cell's sides against the steps
-constexpr std::size_t kLargest = 200;               // cells: tiles and grilles go on for ever
-constexpr std::size_t kEnoughWays = 12;             // first steps that are tried for one seed
+constexpr double kNearestStep = 1.0, kFarthestStep = 2.8;  // a step over a cell's side without its blurred rim
+constexpr double kSameArea = 2.6;                          // ratio between neighbours
+constexpr std::size_t kNeighbours = 8;                     // of a seed that are tried for its first two steps
+constexpr double kMiss = 0.25;                             // of a step, from where a neighbour is expected
+constexpr double kOff = 0.13;                              // of a step, from the final homography
+constexpr double kLeastCellStray = 1.5;                    // preview pixels; nearer centres are never left out of a fit
+constexpr double kLatticeSkew = 0.3;                       // of a cell's sides against the steps
+constexpr std::size_t kLargestLattice = 200;               // cells: tiles and grilles go on for ever
+constexpr std::size_t kEnoughWays = 12;                    // first steps that are tried for one seed
 
 using Place = std::pair<int, int>;
 
@@ -62,7 +62,7 @@ bool inLine(const FlatCell& cell, Point u, Point v) {
   const Point across{v.y / det, -v.x / det}, down{-u.y / det, u.x / det};  // rows of the inverse of (u v)
   const double a = moment(across, across), b = moment(down, down), c = moment(across, down);
   const auto fits = [](double m) { return m > 0.30 * 0.30 / 12 && m < 1.05 * 1.05 / 12; };
-  return fits(a) && fits(b) && a < 2.2 * b && b < 2.2 * a && std::abs(c) <= kSkew * std::sqrt(a * b);
+  return fits(a) && fits(b) && a < 2.2 * b && b < 2.2 * a && std::abs(c) <= kLatticeSkew * std::sqrt(a * b);
 }
 
 /// The step from a cell, as its neighbours have it, else as given.
@@ -90,7 +90,7 @@ Grown grow(const Field& field, std::size_t seed, Point u, Point v) {
   Grown grown{{{{0, 0}, seed}}};
   std::map<std::size_t, bool> used{{seed, true}};
   std::deque<Open> open{{{0, 0}, u, v}};
-  while (!open.empty() && grown.at.size() < kLargest) {
+  while (!open.empty() && grown.at.size() < kLargestLattice) {
     const Open now = open.front();
     open.pop_front();
     const FlatCell& cell = field[grown.at.at(now.place)];
@@ -126,7 +126,7 @@ std::optional<HomographyFit> robustFit(std::vector<Point> from, std::vector<Poin
     for (std::size_t i = 0; i < from.size(); ++i) off.push_back(norm(minus(mapped(fit->matrix, from[i]), to[i])));
     std::vector<double> sorted = off;
     std::ranges::nth_element(sorted, sorted.begin() + static_cast<std::ptrdiff_t>(sorted.size() / 2));
-    const double most = std::max(kLeastStray, 3 * sorted[sorted.size() / 2]);
+    const double most = std::max(kLeastCellStray, 3 * sorted[sorted.size() / 2]);
     std::vector<Point> kept_from, kept_to;
     for (std::size_t i = 0; i < from.size(); ++i)
       if (off[i] <= most) kept_from.push_back(from[i]), kept_to.push_back(to[i]);
@@ -137,7 +137,7 @@ std::optional<HomographyFit> robustFit(std::vector<Point> from, std::vector<Poin
 }
 
 /// The homography of what was grown, without cells that are off it, and with those that it passes over.
-std::optional<Lattice> settle(const Field& field, Grown grown, std::size_t least) {
+std::optional<Lattice> settleLattice(const Field& field, Grown grown, std::size_t least) {
   std::optional<HomographyFit> fit;
   for (int round = 0; round < 4; ++round) {
     std::vector<Point> from, to;
@@ -195,8 +195,8 @@ std::vector<Lattice> lattices(std::span<const FlatCell> given, std::size_t least
     if (used[seed]) continue;
     const double side = std::sqrt(cells[seed].area);
     std::vector<std::size_t> around;
-    field.near(cells[seed].centre, kFarthest * side, [&](std::size_t i) {
-      if (i != seed && norm(minus(cells[i].centre, cells[seed].centre)) >= kNearest * side && alike(cells[i], cells[seed])) around.push_back(i);
+    field.near(cells[seed].centre, kFarthestStep * side, [&](std::size_t i) {
+      if (i != seed && norm(minus(cells[i].centre, cells[seed].centre)) >= kNearestStep * side && alike(cells[i], cells[seed])) around.push_back(i);
     });
     if (around.size() < 2) continue;
     const auto away = [&](std::size_t i) { return norm(minus(cells[i].centre, cells[seed].centre)); };
@@ -216,7 +216,7 @@ std::vector<Lattice> lattices(std::span<const FlatCell> given, std::size_t least
       }
     if (!best || best->at.size() < least) continue;
     for (const auto& [place, i] : best->at) used[i] = 1;
-    if (auto lattice = settle(field, *best, least)) {
+    if (auto lattice = settleLattice(field, *best, least)) {
       // The same once more from another seed, or turned by a right angle.
       const auto same = [&](const Lattice& other) {
         return 2 * std::ranges::count_if(lattice->cells, [&](const LatticeCell& cell) {

@@ -7,13 +7,13 @@
 namespace huewright {
 namespace {
 
-constexpr double kEnds = 0.12;         // share of an edge next to each corner that is left out
-constexpr double kStep = 0.25;         // pixels, across the edge
-constexpr double kFaintest = 0.01;     // difference in light, of full white
-constexpr double kStray = 3;           // robust standard deviations
-constexpr double kLeastStray = 0.1;    // pixels; nearer points are never left out
-constexpr double kLeastKept = 0.6;     // share of the points
-constexpr double kFarthest = 3;        // pixels that a corner may move
+constexpr double kEnds = 0.12;             // share of an edge next to each corner that is left out
+constexpr double kCornerStep = 0.25;       // pixels, across the edge
+constexpr double kFaintestCorner = 0.01;   // difference in light, of full white
+constexpr double kCornerStray = 3;         // robust standard deviations
+constexpr double kLeastCornerStray = 0.1;  // pixels; nearer points are never left out
+constexpr double kLeastKept = 0.6;         // share of the points
+constexpr double kFarthestMove = 3;        // pixels that a corner may move
 
 /// a·x + b·y = c with a² + b² = 1.
 struct Line {
@@ -23,9 +23,9 @@ struct Line {
 /// Where, along the way out from `from`, the light is half-way between dark and light. Empty when that cannot be told.
 std::optional<double> halfWay(const GreyView& picture, Point from, Point out, double reach) {
   std::vector<double> profile;
-  const int steps = static_cast<int>(std::ceil(reach / kStep));
+  const int steps = static_cast<int>(std::ceil(reach / kCornerStep));
   for (int i = -steps; i <= steps; ++i) {
-    const auto light = lightAt(picture, {from.x + out.x * i * kStep, from.y + out.y * i * kStep});
+    const auto light = lightAt(picture, {from.x + out.x * i * kCornerStep, from.y + out.y * i * kCornerStep});
     if (!light) return std::nullopt;
     profile.push_back(*light);
   }
@@ -36,12 +36,12 @@ std::optional<double> halfWay(const GreyView& picture, Point from, Point out, do
     dark += profile[i] / static_cast<double>(end);
     light += profile[profile.size() - 1 - i] / static_cast<double>(end);
   }
-  if (light - dark < kFaintest) return std::nullopt;
+  if (light - dark < kFaintestCorner) return std::nullopt;
   const double middle = 0.5 * (dark + light);
   std::optional<double> nearest;
   for (std::size_t i = 0; i + 1 < profile.size(); ++i) {
     if (!(profile[i] < middle && profile[i + 1] >= middle)) continue;
-    const double at = (static_cast<double>(i) + (middle - profile[i]) / (profile[i + 1] - profile[i]) - steps) * kStep;
+    const double at = (static_cast<double>(i) + (middle - profile[i]) / (profile[i + 1] - profile[i]) - steps) * kCornerStep;
     if (!nearest || std::abs(at) < std::abs(*nearest)) nearest = at;
   }
   return nearest;
@@ -68,7 +68,7 @@ std::optional<Line> lineThrough(std::vector<Point> points) {
     for (const Point& p : points) off.push_back(std::abs(line.a * p.x + line.b * p.y - line.c));
     std::vector<double> sorted = off;
     std::ranges::nth_element(sorted, sorted.begin() + static_cast<std::ptrdiff_t>(sorted.size() / 2));
-    const double most = std::max(kLeastStray, kStray * 1.4826 * sorted[sorted.size() / 2]);  // the median of |normal| is 1 / 1.4826 of its sd
+    const double most = std::max(kLeastCornerStray, kCornerStray * 1.4826 * sorted[sorted.size() / 2]);  // the median of |normal| is 1 / 1.4826 of its sd
     std::vector<Point> kept;
     for (std::size_t i = 0; i < points.size(); ++i)
       if (off[i] <= most) kept.push_back(points[i]);
@@ -122,7 +122,7 @@ std::optional<Quad> cornersByEdges(const GreyView& picture, const Quad& rough, d
   if (quad) quad = once(picture, *quad, reach);
   if (!quad) return std::nullopt;
   for (std::size_t i = 0; i < 4; ++i)
-    if (!(std::hypot(quad->corners[i].x - rough.corners[i].x, quad->corners[i].y - rough.corners[i].y) <= kFarthest)) return std::nullopt;
+    if (!(std::hypot(quad->corners[i].x - rough.corners[i].x, quad->corners[i].y - rough.corners[i].y) <= kFarthestMove)) return std::nullopt;
   return quad;
 }
 

@@ -8,6 +8,7 @@
 
 #include "scene/edge_corners.hpp"
 #include "scene/homography.hpp"
+#include "scene/middle_value.hpp"
 
 namespace huewright {
 namespace {
@@ -87,19 +88,13 @@ cv::Ptr<cv::aruco::DetectorParameters> parameters(SearchEffort effort) {
 
 Point centreOf(const std::array<Point, 4>& corners) { return centre(Quad{corners}); }
 
-double shortestSide(const std::array<Point, 4>& corners) {
+double shortestMarkerSide(const std::array<Point, 4>& corners) {
   double shortest = INFINITY;
   for (std::size_t i = 0; i < 4; ++i) {
     const Point a = corners[i], b = corners[(i + 1) % 4];
     shortest = std::min(shortest, std::hypot(a.x - b.x, a.y - b.y));
   }
   return shortest;
-}
-
-double median(std::vector<double> values) {
-  const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-  std::ranges::nth_element(values, middle);
-  return *middle;
 }
 
 }  // namespace
@@ -141,7 +136,7 @@ bool marksAgree(const GreyView& picture, const SeenMarker& seen, const MatMarker
       if (y + 1 < kAcross) compare(x, y, x, y + 1);
     }
   if (contrasts.size() < 24) return false;
-  const double usual = median(contrasts);
+  const double usual = middleValue(contrasts);
   const auto failed = std::ranges::count_if(contrasts, [&](double contrast) { return contrast < kOfContrast * usual; });
   return usual >= kContrast && static_cast<double>(failed) <= kFailures * static_cast<double>(contrasts.size());
 }
@@ -167,17 +162,17 @@ std::vector<SeenMarker> searchMarkers(const GreyView& picture, std::span<const M
       return seen;
     };
     // The window stays short of the cells inside the border, and of what may stand outside the white ring.
-    const int half = std::clamp(static_cast<int>(std::lround(0.7 * shortestSide(asSeen().corners) / kMatMarkerCells)), 2, 8);
+    const int half = std::clamp(static_cast<int>(std::lround(0.7 * shortestMarkerSide(asSeen().corners) / kMatMarkerCells)), 2, 8);
     cv::cornerSubPix(grey, corners[i], {half, half}, {-1, -1}, cv::TermCriteria(cv::TermCriteria::COUNT + cv::TermCriteria::EPS, 50, 0.005));
     SeenMarker seen = asSeen();
-    if (const auto better = cornersByEdges(picture, Quad{seen.corners}, shortestSide(seen.corners) / kMatMarkerCells)) {
+    if (const auto better = cornersByEdges(picture, Quad{seen.corners}, shortestMarkerSide(seen.corners) / kMatMarkerCells)) {
       seen.corners = better->corners;
       seen.rough = false;
     }
     if (!marksAgree(picture, seen, wanted[meaning.marker])) continue;
     const bool twice = std::ranges::any_of(found, [&](const SeenMarker& other) {
       const Point a = centreOf(seen.corners), b = centreOf(other.corners);
-      return other.id == seen.id && std::hypot(a.x - b.x, a.y - b.y) < kSameMarker * shortestSide(other.corners);
+      return other.id == seen.id && std::hypot(a.x - b.x, a.y - b.y) < kSameMarker * shortestMarkerSide(other.corners);
     });
     if (!twice) found.push_back(seen);
   }

@@ -117,7 +117,7 @@ std::optional<HomographyFit> withoutSpoilt(const std::vector<Point>& on_sheet, c
   return best->sd < 0.5 * all->sd ? best : all;
 }
 
-Result<FoundMat> settle(const Sighting& sheet, const Preview& preview) {
+Result<FoundMat> settleSheet(const Sighting& sheet, const Preview& preview) {
   const MatLayout& layout = *sheet.layout;
   std::vector<Point> on_sheet, in_picture;
   double sides = 0;
@@ -153,7 +153,7 @@ Result<FoundMat> settle(const Sighting& sheet, const Preview& preview) {
   return mat;
 }
 
-Result<FoundMat> find(const Preview& preview, std::span<const MatLayout> layouts) {
+Result<FoundMat> findSheet(const Preview& preview, std::span<const MatLayout> layouts) {
   const std::vector<std::uint8_t> grey = greyOf(preview);
   std::vector<Sighting> sheets = sightings({preview.size, grey}, layouts, SearchEffort::Quick);
   if (sheets.empty()) return fail(Code::MatNotFound);
@@ -169,7 +169,7 @@ Result<FoundMat> find(const Preview& preview, std::span<const MatLayout> layouts
   const Sighting& best = sheets.front();
   if (best.seen.empty()) return fail(Code::MatNotFound);
   if (!best.enough()) return fail(Code::MatMarkers, missingMarkers(best));
-  return settle(best, preview);
+  return settleSheet(best, preview);
 }
 
 }  // namespace
@@ -187,7 +187,7 @@ Result<FoundMat> findMat(const Preview& preview, std::span<const MatLayout> layo
   constexpr int kSmallest = 64;  // pixels; no mat fits into less, and filters need some room
   if (preview.size.width < kSmallest || preview.size.height < kSmallest) return fail(Code::MatNotFound);
   try {
-    return find(preview, layouts);
+    return findSheet(preview, layouts);
   } catch (const std::bad_alloc&) {
     return fail(Code::OutOfMemory, "finding the mat");
   } catch (const cv::Exception& error) {

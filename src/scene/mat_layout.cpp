@@ -14,11 +14,11 @@ namespace {
 using Json = nlohmann::json;
 
 constexpr std::array<std::string_view, kMatWindowKindCount> kKinds{"panel", "card", "grey", "black"};
-constexpr double kLargest = 2000;      // mm; a sheet beyond this is a slip
-constexpr double kRulerLength = 100;   // mm; the sheet's text names it
-constexpr int kDictionarySize = 1000;  // of DICT_4X4_1000
-constexpr double kDotClear = 2;        // mm of blank paper round a dot
-constexpr double kSlack = 1e-9;        // mm; sums of decimal fractions
+constexpr double kLargestLayout = 2000;  // mm; a sheet beyond this is a slip
+constexpr double kRulerLength = 100;     // mm; the sheet's text names it
+constexpr int kDictionarySize = 1000;    // of DICT_4X4_1000
+constexpr double kDotClear = 2;          // mm of blank paper round a dot
+constexpr double kSlack = 1e-9;          // mm; sums of decimal fractions
 
 /// Thrown inside this file only: the words go into the detail of DataMissing.
 struct Wrong {
@@ -27,11 +27,11 @@ struct Wrong {
 
 double number(const Json& json, const char* key) {
   const double value = json.at(key).get<double>();
-  if (!std::isfinite(value) || std::abs(value) > kLargest) throw Wrong{std::string(key) + " is out of range"};
+  if (!std::isfinite(value) || std::abs(value) > kLargestLayout) throw Wrong{std::string(key) + " is out of range"};
   return value;
 }
 
-double length(const Json& json, const char* key) {
+double lengthOf(const Json& json, const char* key) {
   const double value = number(json, key);
   if (value <= 0) throw Wrong{std::string(key) + " must be above zero"};
   return value;
@@ -45,7 +45,7 @@ int whole(const Json& json, const char* key) {
   return static_cast<int>(n);
 }
 
-MatRect rectOf(const Json& json) { return {number(json, "x"), number(json, "y"), length(json, "width"), length(json, "height")}; }
+MatRect rectOf(const Json& json) { return {number(json, "x"), number(json, "y"), lengthOf(json, "width"), lengthOf(json, "height")}; }
 
 std::map<int, std::array<std::array<bool, 4>, 4>> patternsOf(const Json& dictionary) {
   std::map<int, std::array<std::array<bool, 4>, 4>> patterns;
@@ -70,14 +70,14 @@ MatLayout sheetOf(const Json& json, const Json& dictionary) {
   MatLayout sheet;
   sheet.sheet = json.at("name").get<std::string>();
   sheet.title = json.at("title").get<std::string>();
-  sheet.width = length(json, "width");
-  sheet.height = length(json, "height");
-  sheet.clear = length(json, "clear");
+  sheet.width = lengthOf(json, "width");
+  sheet.height = lengthOf(json, "height");
+  sheet.clear = lengthOf(json, "clear");
   sheet.dictionary = dictionary.at("name").get<std::string>();
   for (const Json& row : json.at("markers")) {
     const auto pattern = patterns.find(whole(row, "id"));
     if (pattern == patterns.end()) throw Wrong{"marker " + std::to_string(whole(row, "id")) + " has no pattern"};
-    sheet.markers.push_back({pattern->first, number(row, "x"), number(row, "y"), length(row, "side"), pattern->second});
+    sheet.markers.push_back({pattern->first, number(row, "x"), number(row, "y"), lengthOf(row, "side"), pattern->second});
   }
   for (const Json& row : json.at("windows")) {
     const auto kind = std::ranges::find(kKinds, row.at("kind").get<std::string>());
@@ -87,15 +87,15 @@ MatLayout sheetOf(const Json& json, const Json& dictionary) {
     sheet.windows.push_back({static_cast<MatWindowKind>(kind - kKinds.begin()), whole(row, "index"), rectOf(row), label == "below"});
   }
   if (const Json& aperture = json.at("aperture"); !aperture.is_null()) sheet.aperture = rectOf(aperture);
-  sheet.dots.diameter = length(json.at("dots"), "diameter");
+  sheet.dots.diameter = lengthOf(json.at("dots"), "diameter");
   for (const Json& centre : json.at("dots").at("centres")) {
     if (!centre.is_array() || centre.size() != 2) throw Wrong{"a dot that is not x and y"};
     sheet.dots.centres.push_back({centre[0].get<double>(), centre[1].get<double>()});
   }
   const Json &ticks = json.at("ticks"), &labels = json.at("labels"), &ruler = json.at("ruler"), &areas = json.at("areas");
-  sheet.ticks = {length(ticks, "gap"), length(ticks, "length"), length(ticks, "width")};
-  sheet.labels = {length(labels, "size"), length(labels, "gap")};
-  sheet.ruler = {number(ruler, "x"), number(ruler, "y"), length(ruler, "length")};
+  sheet.ticks = {lengthOf(ticks, "gap"), lengthOf(ticks, "length"), lengthOf(ticks, "width")};
+  sheet.labels = {lengthOf(labels, "size"), lengthOf(labels, "gap")};
+  sheet.ruler = {number(ruler, "x"), number(ruler, "y"), lengthOf(ruler, "length")};
   sheet.areas = {rectOf(areas.at("title")), rectOf(areas.at("lamp")), rectOf(areas.at("caution")), rectOf(areas.at("pictograms")),
                  rectOf(areas.at("notes"))};
   return sheet;
@@ -188,8 +188,8 @@ std::vector<MatLayout> layoutsOf(const Json& json) {
     MatLayout layout = sheet->second;
     layout.name = print.at("name").get<std::string>();
     layout.paper = name;
-    layout.page_width = length(*paper, "width");
-    layout.page_height = length(*paper, "height");
+    layout.page_width = lengthOf(*paper, "width");
+    layout.page_height = lengthOf(*paper, "height");
     layout.left = number(print, "left");
     layout.top = number(print, "top");
     layout.printer_margin = number(json, "printer_margin");

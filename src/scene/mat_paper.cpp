@@ -13,8 +13,8 @@ constexpr double kOffRim = 3;        // cut lines, a curled edge, the shadow on 
 constexpr double kOffInk = 2.5;      // blur, and ink that stray light lightens
 constexpr double kOffThings = 3.5;   // things in windows throw soft shadows
 constexpr double kOffThingsInGap = 3;
-constexpr double kNarrowest = 2;     // of a spot in a gap between windows
-constexpr double kStep = 1;          // of the places that are tried
+constexpr double kNarrowest = 2;   // of a spot in a gap between windows
+constexpr double kPlacesStep = 1;  // of the places that are tried
 
 struct Spacing {
   double side = 0, apart = 0;        // of a spot; between spots' middles
@@ -75,7 +75,7 @@ struct Sheet {
   }
 };
 
-Point middleOf(const MatRect& rect) { return {rect.x + rect.width / 2, rect.y + rect.height / 2}; }
+Point middleOfRect(const MatRect& rect) { return {rect.x + rect.width / 2, rect.y + rect.height / 2}; }
 
 /// Upright spots in the middle of the gap between two windows that lie side by side.
 std::vector<MatRect> gapSpots(const MatLayout& layout, const Spacing& spacing) {
@@ -100,7 +100,7 @@ std::vector<MatRect> gapSpots(const MatLayout& layout, const Spacing& spacing) {
 bool insidePicture(const FoundMat& mat, const MatRect& rect, Size picture) {
   const Quad quad = mat.place(rect);
   return std::ranges::all_of(quad.corners, [&](Point p) { return p.x >= 0 && p.y >= 0 && p.x <= picture.width && p.y <= picture.height; }) &&
-         areaScale(mat.homography, middleOf(rect)) > 0;
+         areaScale(mat.homography, middleOfRect(rect)) > 0;
 }
 
 }  // namespace
@@ -118,18 +118,18 @@ std::vector<Quad> blankPaper(const FoundMat& mat, std::span<const WindowState> w
   };
   std::vector<MatRect> spots;
   const auto add = [&](const MatRect& spot, double off_things) {
-    const Point at = middleOf(spot);
+    const Point at = middleOfRect(spot);
     const bool inside = inWindow(spot);
     const bool apart = std::ranges::none_of(spots, [&](const MatRect& other) {
-      const Point to = middleOf(other);
+      const Point to = middleOfRect(other);
       return std::hypot(at.x - to.x, at.y - to.y) < (inside && inWindow(other) ? kSparser : 1) * spacing.apart;
     });
     if (apart && sheet.blank(spot, kOffInk, kOffInk, off_things) && insidePicture(mat, spot, picture)) spots.push_back(spot);
   };
   // Next to panel and card first, for there the light matters; the rest fills up.
   for (const MatRect& spot : gapSpots(layout, spacing)) add(spot, kOffThingsInGap);
-  for (double y = kOffRim; y + spacing.side <= layout.height; y += kStep)
-    for (double x = kOffRim; x + spacing.side <= layout.width; x += kStep) add({x, y, spacing.side, spacing.side}, kOffThings);
+  for (double y = kOffRim; y + spacing.side <= layout.height; y += kPlacesStep)
+    for (double x = kOffRim; x + spacing.side <= layout.width; x += kPlacesStep) add({x, y, spacing.side, spacing.side}, kOffThings);
 
   std::vector<Quad> quads;
   for (const MatRect& spot : spots) quads.push_back(mat.place(spot));

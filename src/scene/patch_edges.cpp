@@ -6,16 +6,17 @@
 
 #include "colour/rgb.hpp"
 #include "scene/homography.hpp"
+#include "scene/middle_value.hpp"
 
 namespace huewright {
 namespace {
 
-constexpr double kFaintest = 0.012;   // distance in linear R, G, B, of full white
-constexpr double kReach = 0.2;        // of a step, from where the edge is expected, either way
-constexpr double kStray = 3.5;        // robust standard deviations
+constexpr double kFaintestPatchEdge = 0.012;  // distance in linear R, G, B, of full white
+constexpr double kReach = 0.2;                // of a step, from where the edge is expected, either way
+constexpr double kPatchEdgeStray = 3.5;       // robust standard deviations
 
 /// Linear R, G, B by bilinear interpolation; nothing beyond the outermost pixels' centres.
-std::optional<Vec3> lightAt(const Preview& picture, Point at) {
+std::optional<Vec3> patchLightAt(const Preview& picture, Point at) {
   static const std::array<double, 256> kLight = [] {
     std::array<double, 256> light{};
     for (std::size_t i = 0; i < light.size(); ++i) light[i] = srgbToLinear(static_cast<double>(i) / 255);
@@ -33,12 +34,6 @@ std::optional<Vec3> lightAt(const Preview& picture, Point at) {
   return out;
 }
 
-double middleOf(std::vector<double> values) {
-  const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-  std::ranges::nth_element(values, middle);
-  return *middle;
-}
-
 /// How far from the patch's centre, in steps, its edge lies in a direction: of `across` lines the middle one. Nothing where it is faint.
 std::optional<double> edge(const Preview& picture, const Mat3& h, Point centre, Point out, double share) {
   const Point side{-out.y, out.x};
@@ -48,14 +43,14 @@ std::optional<double> edge(const Preview& picture, const Mat3& h, Point centre, 
   std::vector<double> found;
   for (const double aside : {-0.22, -0.11, 0.0, 0.11, 0.22}) {
     const auto at = [&](double away) {
-      return lightAt(picture, mapped(h, {centre.x + out.x * away + side.x * aside, centre.y + out.y * away + side.y * aside}));
+      return patchLightAt(picture, mapped(h, {centre.x + out.x * away + side.x * aside, centre.y + out.y * away + side.y * aside}));
     };
     // Outside is the middle of the frame between this patch and the next.
     const auto inside = at(0.5 * from), outside = at(std::max(0.5, 0.5 * share + 0.04));
     if (!inside || !outside) continue;
     const Vec3 way = *outside - *inside;
     const double square = dot(way, way);
-    if (square < kFaintest * kFaintest) continue;
+    if (square < kFaintestPatchEdge * kFaintestPatchEdge) continue;
     double before = 0;
     for (int i = 0; i <= count; ++i) {
       const double away = from + (to - from) * i / count;
@@ -71,7 +66,7 @@ std::optional<double> edge(const Preview& picture, const Mat3& h, Point centre, 
   }
   if (found.size() < 3) return std::nullopt;
   const auto [low, high] = std::ranges::minmax(found);
-  const double middle = middleOf(found);
+  const double middle = middleValue(found);
   if (high - low > 0.16 && high - low > 3 / step) return std::nullopt;  // not straight: something lies across it
   return middle;
 }
@@ -104,7 +99,7 @@ std::optional<EdgeFit> fitByEdges(const Preview& preview, const Mat3& homography
     std::vector<double> sides;
     for (const Seen& s : seen) sides.push_back(0.5 * (s.width + s.height));
     if (sides.size() < 6) return std::nullopt;
-    const double side = middleOf(sides);
+    const double side = middleValue(sides);
     std::erase_if(seen, [&](const Seen& s) { return std::abs(s.width - side) > 0.12 || std::abs(s.height - side) > 0.12; });
     for (int again = 0; again < 2; ++again) {
       if (seen.size() < 6) return std::nullopt;
@@ -119,7 +114,7 @@ std::optional<EdgeFit> fitByEdges(const Preview& preview, const Mat3& homography
         return std::hypot(at.x - s.picture.x, at.y - s.picture.y);
       };
       for (const Seen& s : seen) off.push_back(distance(s));
-      const double most = std::max(0.25, kStray * 0.85 * middleOf(off));  // the median distance of a plane normal is 1 / 0.85 of its sd
+      const double most = std::max(0.25, kPatchEdgeStray * 0.85 * middleValue(off));  // the median distance of a plane normal is 1 / 0.85 of its sd
       if (std::erase_if(seen, [&](const Seen& s) { return distance(s) > most; }) == 0) break;
     }
   }

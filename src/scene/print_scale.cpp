@@ -5,18 +5,19 @@
 #include "colour/rgb.hpp"
 #include "scene/homography.hpp"
 #include "scene/mat_paper.hpp"
+#include "scene/middle_value.hpp"
 
 namespace huewright {
 namespace {
 
 // Millimetres on the sheet.
 constexpr double kInward = 8.5, kOutward = 21;  // from the sheet's rim: short of any ink, and beyond a page of another size
-constexpr double kStep = 0.1, kApart = 2;       // along a ray, and between rays
+constexpr double kRayStep = 0.1, kApart = 2;    // along a ray, and between rays
 constexpr double kBench = 1.6;                  // beyond the edge, where the bench must be seen
 constexpr double kAgree = 0.6;                  // rays that lie nearer to their side's line agree
 constexpr double kLeastAgreeing = 0.6;          // share of a side's rays
 constexpr double kDrop = 0.8;                   // bench over paper, linear light: above it the edge does not stand out
-constexpr double kSkew = 0.02;                  // printed askew, at the most: a slope
+constexpr double kSheetSkew = 0.02;             // printed askew, at the most: a slope
 constexpr double kAlike = 0.02;                 // between the scales of both ways, at the most
 // Standard deviation of each scale: lenses, curled paper and the homography's own, and A4's tolerance of cut (2 mm at the most by ISO 216, far
 // less in what is sold). Common sense; on flat simulated sheets the error was a quarter of it.
@@ -48,23 +49,17 @@ class LightAt {
   std::array<double, 256> light_{};
 };
 
-double median(std::vector<double> values) {
-  const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-  std::ranges::nth_element(values, middle);
-  return *middle;
-}
-
 /// A side of the sheet: rays start on it at `from` + t·`along` and run `out`.
-struct Side {
+struct SheetSide {
   Point from, along, out;
   double length = 0;
 };
 
 /// How far from the rim the paper ends on one ray; negative inward.
-std::optional<double> edgeOn(const LightAt& light, const Side& side, double t) {
+std::optional<double> edgeOn(const LightAt& light, const SheetSide& side, double t) {
   const Point start{side.from.x + t * side.along.x, side.from.y + t * side.along.y};
   std::vector<double> profile;
-  for (double way = -kInward; way <= kOutward + kBench; way += kStep) {
+  for (double way = -kInward; way <= kOutward + kBench; way += kRayStep) {
     const auto one = light({start.x + way * side.out.x, start.y + way * side.out.y});
     if (!one) break;
     profile.push_back(*one);
@@ -73,14 +68,14 @@ std::optional<double> edgeOn(const LightAt& light, const Side& side, double t) {
   for (std::ptrdiff_t i = kPaper; i + kBenchSteps < std::ssize(profile); ++i) {
     // The paper in front, short of the edge's blur.
     const auto here = profile.begin() + static_cast<std::ptrdiff_t>(i);
-    const double paper = median({here - kPaper, here - kPaper / 2});
+    const double paper = middleValue({here - kPaper, here - kPaper / 2});
     if (!(*here < 0.5 * (1 + kDrop) * paper)) continue;
-    const double bench = median({here + kBenchSteps / 2, here + kBenchSteps});
+    const double bench = middleValue({here + kBenchSteps / 2, here + kBenchSteps});
     if (!(bench < kDrop * paper)) continue;
     const double middle = 0.5 * (paper + bench);
     for (auto at = here - kPaper / 2; at < here + kBenchSteps; ++at)
       if (at[0] >= middle && at[1] < middle)
-        return (static_cast<double>(at - profile.begin()) + (at[0] - middle) / (at[0] - at[1])) * kStep - kInward;
+        return (static_cast<double>(at - profile.begin()) + (at[0] - middle) / (at[0] - at[1])) * kRayStep - kInward;
     return std::nullopt;
   }
   return std::nullopt;
@@ -92,7 +87,7 @@ struct Edge {
 };
 
 /// The paper's edge along a side as a line that most rays agree about.
-std::optional<Edge> edgeAlong(const LightAt& light, const Side& side, double margin) {
+std::optional<Edge> edgeAlong(const LightAt& light, const SheetSide& side, double margin) {
   std::vector<Point> hits;
   std::size_t rays = 0;
   for (double t = margin; t <= side.length - margin; t += kApart, ++rays)
@@ -103,15 +98,15 @@ std::optional<Edge> edgeAlong(const LightAt& light, const Side& side, double mar
   std::vector<double> slopes, left;
   const std::size_t half = hits.size() / 2;
   for (std::size_t i = 0; i + half < hits.size(); ++i) slopes.push_back((hits[i + half].y - hits[i].y) / (hits[i + half].x - hits[i].x));
-  const double slope = std::clamp(median(std::move(slopes)), -kSkew, kSkew);
+  const double slope = std::clamp(middleValue(std::move(slopes)), -kSheetSkew, kSheetSkew);
   for (const Point& hit : hits) left.push_back(hit.y - slope * hit.x);
-  const double out = median(left);
+  const double out = middleValue(left);
   std::vector<double> off;
   for (const double one : left)
     if (std::abs(one - out) <= kAgree) off.push_back(std::abs(one - out));
   const auto agreeing = static_cast<double>(off.size());
   if (agreeing < least) return std::nullopt;
-  return Edge{out, 1.4826 * 1.2533 * median(std::move(off)) / std::sqrt(agreeing)};  // of a median: 1.2533 times that of a mean
+  return Edge{out, 1.4826 * 1.2533 * middleValue(std::move(off)) / std::sqrt(agreeing)};  // of a median: 1.2533 times that of a mean
 }
 
 }  // namespace
@@ -121,7 +116,7 @@ std::optional<PrintScale> printScale(const Preview& preview, const FoundMat& mat
   if (layout.isCutOut()) return std::nullopt;
   const LightAt light(preview, mat.homography);
   const double w = layout.width, h = layout.height;
-  const std::array<Side, 4> sides{
+  const std::array<SheetSide, 4> sides{
       {{{0, 0}, {0, 1}, {-1, 0}, h}, {{w, 0}, {0, 1}, {1, 0}, h}, {{0, 0}, {1, 0}, {0, -1}, w}, {{0, h}, {1, 0}, {0, 1}, w}}};
   std::array<Edge, 4> edges;
   for (std::size_t i = 0; i < sides.size(); ++i) {

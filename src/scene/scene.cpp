@@ -12,7 +12,7 @@ struct Named {
   Quad* quad;
 };
 
-double shortestSide(const Quad& quad) {
+double shortestRegionSide(const Quad& quad) {
   double shortest = 1e300;
   for (std::size_t i = 0; i < 4; ++i) {
     const Point a = quad.corners[i], b = quad.corners[(i + 1) % 4];
@@ -56,7 +56,7 @@ Result<Scene> arrange(const Regions& given, Size picture, const Limits& limits) 
                                              std::to_string(picture.width) + " by " + std::to_string(picture.height) + " pixels");
     }
     if (!isConvex(*quad)) return fail(Code::RegionFolded, name);
-    if (shortestSide(*quad) < kShortestSide)
+    if (shortestRegionSide(*quad) < kShortestSide)
       return fail(Code::RegionTooSmall, "The region of " + name + " is under " + std::to_string(static_cast<int>(kShortestSide)) +
                                             " pixels across");
   }

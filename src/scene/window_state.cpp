@@ -58,9 +58,9 @@ std::optional<Vec3> meanLight(const Preview& preview, const FoundMat& mat, const
 Lab<D50> toLabOf(const Vec3& share) { return toLab(toXyzD50({share[0], share[1], share[2]})); }
 
 /// Paper along one side of the window in three parts, from left to right or from top to bottom.
-using Side = std::array<Vec3, 3>;
+using WindowSide = std::array<Vec3, 3>;
 
-Vec3 along(const Side& side, double t) {  // the parts' middles are at 1/6, 1/2 and 5/6
+Vec3 along(const WindowSide& side, double t) {  // the parts' middles are at 1/6, 1/2 and 5/6
   const double at = std::clamp(3 * t - 0.5, 0.0, 2.0);
   const auto part = std::min<std::size_t>(1, static_cast<std::size_t>(at));
   const double u = at - static_cast<double>(part);
@@ -68,11 +68,11 @@ Vec3 along(const Side& side, double t) {  // the parts' middles are at 1/6, 1/2 
 }
 
 struct Ring {
-  std::optional<Side> left, top, right, bottom;
+  std::optional<WindowSide> left, top, right, bottom;
 
   /// The paper's light at a place in the window, 0..1 along its sides.
   std::optional<Vec3> at(double u, double v) const {
-    const auto between = [](const std::optional<Side>& a, const std::optional<Side>& b, double t, double across) -> std::optional<Vec3> {
+    const auto between = [](const std::optional<WindowSide>& a, const std::optional<WindowSide>& b, double t, double across) -> std::optional<Vec3> {
       if (!a || !b) return std::nullopt;
       return (1 - across) * along(*a, t) + across * along(*b, t);
     };
@@ -114,8 +114,8 @@ struct Ring {
 
 Ring ringOf(const Preview& preview, const FoundMat& mat, const MatRect& w) {
   const double near = kRingInner * mat.layout.clear, deep = (kRingOuter - kRingInner) * mat.layout.clear;
-  const auto side = [&](bool lying, double start) -> std::optional<Side> {
-    Side parts{};
+  const auto side = [&](bool lying, double start) -> std::optional<WindowSide> {
+    WindowSide parts{};
     const double length = (lying ? w.width : w.height), part = length * (1 - 2 * kCorners) / 3;
     for (std::size_t k = 0; k < 3; ++k) {
       const double from = length * kCorners + part * static_cast<double>(k);
@@ -127,8 +127,8 @@ Ring ringOf(const Preview& preview, const FoundMat& mat, const MatRect& w) {
   };
   Ring ring{side(false, w.x - near - deep), side(true, w.y - near - deep), side(false, w.x + w.width + near), side(true, w.y + w.height + near)};
   // Paper is the brightest thing there is, in every channel.
-  std::array<std::optional<Side>*, 4> sides{&ring.left, &ring.top, &ring.right, &ring.bottom};
-  const auto mean = [](const Side& s) { return (1.0 / 3) * (s[0] + s[1] + s[2]); };
+  std::array<std::optional<WindowSide>*, 4> sides{&ring.left, &ring.top, &ring.right, &ring.bottom};
+  const auto mean = [](const WindowSide& s) { return (1.0 / 3) * (s[0] + s[1] + s[2]); };
   Vec3 best{};
   for (const auto* s : sides)
     for (std::size_t c = 0; *s && c < 3; ++c) best[c] = std::max(best[c], mean(**s)[c]);

@@ -7,6 +7,7 @@
 
 #include "photo/file_bytes.hpp"
 #include "photo/write.hpp"
+#include "session/rounded.hpp"
 
 namespace huewright {
 namespace {
@@ -17,9 +18,7 @@ using Json = nlohmann::ordered_json;
 constexpr std::string_view kWhat = "huewright grey patch";
 constexpr double kNormal95 = 1.96;
 
-double rounded(double v) { return std::round(v * 1e4) / 1e4 + 0.0; }
-
-Json triple(const Vec3& v) { return Json::array({rounded(v[0]), rounded(v[1]), rounded(v[2])}); }
+Json keptTriple(const Vec3& v) { return Json::array({rounded(v[0]), rounded(v[1]), rounded(v[2])}); }
 
 Json textOrNull(const std::string& text) { return text.empty() ? Json(nullptr) : Json(text); }
 
@@ -59,8 +58,8 @@ std::string keptGreyText(const KeptGrey& grey) {
   Json json;
   json["format"] = 1;
   json["what"] = kWhat;
-  json["lab"] = triple(toVec(grey.colour.lab));
-  json["lab_sd"] = triple(grey.colour.lab_sd);
+  json["lab"] = keptTriple(toVec(grey.colour.lab));
+  json["lab_sd"] = keptTriple(grey.colour.lab_sd);
   json["y"] = rounded(luminanceOf(grey.colour));
   json["y_sd"] = rounded(luminanceSd(grey.colour));
   json["camera"] = textOrNull(grey.camera);

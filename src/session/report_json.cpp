@@ -3,12 +3,14 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "session/rounded.hpp"
+
 namespace huewright {
 namespace {
 
 using Json = nlohmann::ordered_json;
 
-Json number(double value) { return std::isfinite(value) ? Json(std::round(value * 1e4) / 1e4 + 0.0) : Json(nullptr); }
+Json number(double value) { return std::isfinite(value) ? Json(rounded(value)) : Json(nullptr); }
 
 Json triple(const Vec3& v) { return Json::array({number(v[0]), number(v[1]), number(v[2])}); }
 

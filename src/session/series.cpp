@@ -4,12 +4,12 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "session/rounded.hpp"
+
 namespace huewright {
 namespace {
 
 using Json = nlohmann::ordered_json;
-
-double rounded(double v) { return std::round(v * 1e4) / 1e4 + 0.0; }
 
 Json labOf(const Lab<D50>& lab) { return Json::array({rounded(lab.L), rounded(lab.a), rounded(lab.b)}); }
 

@@ -35,6 +35,15 @@ TEST(Filled, LeavesOutTheMiddleOfALongDetailBetweenCharacters) {
   EXPECT_NE(text.find("ü…ü"), std::string::npos) << text;
 }
 
+TEST(UpperCase, TurnsOnlyPlainLetters) {
+  EXPECT_EQ(upperCase("lab_L 1a-z{`üΔ"), "LAB_L 1A-Z{`üΔ");
+  EXPECT_EQ(upperCase(""), "");
+}
+
+TEST(IsDigit, KnowsTheTen) {
+  for (int c = -128; c < 128; ++c) EXPECT_EQ(isDigit(static_cast<char>(c)), std::string_view("0123456789").contains(static_cast<char>(c))) << c;
+}
+
 TEST(NumberOf, TakesOneFiniteNumber) {
   for (const auto& [text, value] : {std::pair{"1", 1.0}, std::pair{" -0.5 ", -0.5}, std::pair{"+2e3", 2000.0}, std::pair{"\t.25", 0.25}})
     EXPECT_EQ(numberOf(text), value) << text;

@@ -7,19 +7,17 @@
 #include <random>
 
 #include "colour/rgb.hpp"
+#include "support/calib.hpp"
 #include "support/chart_picture.hpp"
 
 namespace huewright {
 namespace {
 
-const ChartReference& reference() {
-  static const ChartReference kReference = readChart24(std::filesystem::path(HUEWRIGHT_SOURCE_DIR) / "calib").value();
-  return kReference;
-}
+using fixtures::publishedChart;
 
 /// The chart's colours as a grid shows them that lies in it in some arrangement.
 std::vector<GridColour> grid(ChartArrangement arrangement = {}) {
-  const auto light = fixtures::chartLight(reference());
+  const auto light = fixtures::chartLight(publishedChart());
   std::vector<GridColour> out(24);
   for (std::size_t i = 0; i < 24; ++i) out[gridIndex(i, 6, 4, arrangement)].light = light[i];
   return out;
@@ -41,11 +39,11 @@ TEST(MatchChart, EveryArrangementIsKnownThroughAnotherCamera) {
   for (const bool turned : {false, true})
     for (const bool mirrored : {false, true}) {
       const ChartArrangement arrangement{turned, mirrored};
-      const ChartMatch plain = matchChart(grid(arrangement), reference());
+      const ChartMatch plain = matchChart(grid(arrangement), publishedChart());
       EXPECT_EQ(plain.arrangement, arrangement);
       EXPECT_EQ(plain.agreeing, 24U);
       EXPECT_LT(plain.error, 0.5);  // cyan is outside sRGB
-      const ChartMatch other = matchChart(developed(grid(arrangement)), reference());
+      const ChartMatch other = matchChart(developed(grid(arrangement)), publishedChart());
       EXPECT_EQ(other.arrangement, arrangement);
       EXPECT_EQ(other.agreeing, 24U);
       EXPECT_LT(other.error, 4);
@@ -54,9 +52,9 @@ TEST(MatchChart, EveryArrangementIsKnownThroughAnotherCamera) {
 
 TEST(MatchChart, TheExposureDoesNotMatter) {
   auto colours = developed(grid());
-  const double before = matchChart(colours, reference()).error;
+  const double before = matchChart(colours, publishedChart()).error;
   for (GridColour& c : colours) c.light = 1e-3 * c.light;
-  EXPECT_NEAR(matchChart(colours, reference()).error, before, 1e-3);
+  EXPECT_NEAR(matchChart(colours, publishedChart()).error, before, 1e-3);
 }
 
 TEST(MatchChart, AThirdMayShowAnything) {
@@ -68,10 +66,10 @@ TEST(MatchChart, AThirdMayShowAnything) {
     for (std::size_t i = 0; i < 24; ++i) order[i] = i;
     std::shuffle(order.begin(), order.end(), random);
     for (std::size_t i = 0; i < 7; ++i) colours[order[i]].light = {uniform(), uniform(), uniform()};
-    const ChartMatch match = matchChart(colours, reference());
+    const ChartMatch match = matchChart(colours, publishedChart());
     EXPECT_EQ(match.arrangement, ChartArrangement{}) << round;
     EXPECT_GE(match.agreeing, 16U) << round;
-    for (std::size_t i = 7; i < 24; ++i) EXPECT_LT(match.off[order[i]], 18) << round << ' ' << reference().patches[order[i]].name;
+    for (std::size_t i = 7; i < 24; ++i) EXPECT_LT(match.off[order[i]], 18) << round << ' ' << publishedChart().patches[order[i]].name;
   }
 }
 
@@ -83,22 +81,22 @@ TEST(MatchChart, OtherOrdersAndColoursDoNotAgree) {
     else
       for (GridColour& c : colours)
         for (double& v : c.light) v = std::uniform_real_distribution<double>(0.02, 0.9)(random);
-    const ChartMatch match = matchChart(colours, reference());
+    const ChartMatch match = matchChart(colours, publishedChart());
     EXPECT_LE(match.agreeing, 11U) << round;
     EXPECT_GT(match.error, 15) << round;
   }
   // One colour all over, and nothing at all.
   std::vector<GridColour> grey(24, GridColour{{0.3, 0.3, 0.3}});
-  EXPECT_GT(matchChart(grey, reference()).error, 15);
+  EXPECT_GT(matchChart(grey, publishedChart()).error, 15);
   for (GridColour& c : grey) c.weight = 0;
-  EXPECT_TRUE(std::isinf(matchChart(grey, reference()).error));
-  EXPECT_FALSE(matchChart(std::vector<GridColour>(24), reference()).error < 15);
+  EXPECT_TRUE(std::isinf(matchChart(grey, publishedChart()).error));
+  EXPECT_FALSE(matchChart(std::vector<GridColour>(24), publishedChart()).error < 15);
 }
 
 TEST(MatchChart, WhatHasNoWeightIsNotHeldAgainstIt) {
   auto colours = grid();
   for (const std::size_t i : {0U, 6U, 12U, 18U}) colours[i] = {{9, 9, 9}, 0};
-  const ChartMatch match = matchChart(colours, reference());
+  const ChartMatch match = matchChart(colours, publishedChart());
   EXPECT_EQ(match.agreeing, 20U);
   EXPECT_TRUE(std::isinf(match.off[6]));
   EXPECT_LT(match.error, 0.5);

@@ -5,31 +5,29 @@
 #include <filesystem>
 #include <gtest/gtest.h>
 
+#include "support/calib.hpp"
 #include "support/chart_picture.hpp"
 
 namespace huewright {
 namespace {
 
-constexpr Size kSize{1000, 700};
+using fixtures::publishedChart;
 
-const ChartReference& reference() {
-  static const ChartReference kReference = readChart24(std::filesystem::path(HUEWRIGHT_SOURCE_DIR) / "calib").value();
-  return kReference;
-}
+constexpr Size kTwoChartsSize{1000, 700};
 
 Mat3 shifted(const Mat3& h, double x, double y) { return h * Mat3{{{{1, 0, x}, {0, 1, y}, {0, 0, 1}}}}; }
 
 /// A small chart at the left, a large one at the right.
 struct TwoCharts {
   TwoCharts() {
-    picture.lay(fixtures::chartLight(reference()), small);
-    picture.lay(fixtures::chartLight(reference()), large);
+    picture.lay(fixtures::chartLight(publishedChart()), small);
+    picture.lay(fixtures::chartLight(publishedChart()), large);
   }
-  Mat3 small = fixtures::chartHomography({.turn = 5, .width = 0.28, .middle = {0.2, 0.5}}, kSize);
-  Mat3 large = fixtures::chartHomography({.turn = -8, .tilt = 10, .width = 0.45, .middle = {0.7, 0.5}}, kSize);
-  fixtures::ChartPicture picture{kSize, 8};
+  Mat3 small = fixtures::chartHomography({.turn = 5, .width = 0.28, .middle = {0.2, 0.5}}, kTwoChartsSize);
+  Mat3 large = fixtures::chartHomography({.turn = -8, .tilt = 10, .width = 0.45, .middle = {0.7, 0.5}}, kTwoChartsSize);
+  fixtures::ChartPicture picture{kTwoChartsSize, 8};
 
-  std::vector<ChartPlace> places(std::vector<ChartGrid> grids) const { return chartPlaces(picture.preview(0.8, 1.5), grids, reference()); }
+  std::vector<ChartPlace> places(std::vector<ChartGrid> grids) const { return chartPlaces(picture.preview(0.8, 1.5), grids, publishedChart()); }
 };
 
 TEST(ChartPlaces, AreAsManyAsChartsAndTheLargestComesFirst) {

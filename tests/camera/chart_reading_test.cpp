@@ -8,6 +8,7 @@
 
 #include "colour/delta_e.hpp"
 #include "colour/rgb.hpp"
+#include "support/calib.hpp"
 #include "support/chart_picture.hpp"
 #include "support/fixtures.hpp"
 
@@ -15,18 +16,10 @@ namespace huewright {
 namespace {
 
 using fixtures::ChartPicture;
+using fixtures::publishedChart;
+using fixtures::publishedLight;
 
-constexpr Size kSize{900, 675};
-
-const ChartReference& reference() {
-  static const ChartReference kReference = readChart24(std::filesystem::path(HUEWRIGHT_SOURCE_DIR) / "calib").value();
-  return kReference;
-}
-
-const std::vector<Vec3>& light() {
-  static const auto kLight = fixtures::chartLight(reference());
-  return kLight;
-}
+constexpr Size kChartPhotoSize{900, 675};
 
 Point place(const Mat3& h, double x, double y) {
   const Vec3 v = h * Vec3{x, y, 1};
@@ -40,17 +33,17 @@ Mat3 halfTurn(const Mat3& h) { return h * Mat3{{{{-1, 0, 6}, {0, -1, 4}, {0, 0, 
 
 /// A chart on a bench, a little turned and tilted.
 struct Simple {
-  explicit Simple(std::vector<Vec3> patches = light(), fixtures::ChartPose pose = {.turn = 12, .tilt = 15, .towards = 60, .width = 0.6}) : truth(fixtures::chartHomography(pose, kSize)) {
+  explicit Simple(std::vector<Vec3> patches = publishedLight(), fixtures::ChartPose pose = {.turn = 12, .tilt = 15, .towards = 60, .width = 0.6}) : truth(fixtures::chartHomography(pose, kChartPhotoSize)) {
     picture.lay(patches, truth);
   }
   Mat3 truth;
-  ChartPicture picture{kSize, 5};
+  ChartPicture picture{kChartPhotoSize, 5};
 
   std::expected<ChartReading, ChartRefusal> read(const Mat3& grid) const {
     const auto codes = picture.codes(0.8, 1.5);
-    Photo photo = fixtures::photoOf(kSize, codes);
+    Photo photo = fixtures::photoOf(kChartPhotoSize, codes);
     const std::array grids{ChartGrid{grid, 0.82}};
-    return readChart(photo, {kSize, 1, codes}, grids, reference());
+    return readChart(photo, {kChartPhotoSize, 1, codes}, grids, publishedChart());
   }
   std::expected<ChartReading, ChartRefusal> read() const { return read(truth); }
 };
@@ -75,7 +68,7 @@ TEST(ReadChart, PatchesComeInTheChartsOrderWithTheirColours) {
       EXPECT_EQ(static_cast<int>(s.state), static_cast<int>(ChartPatchState::Good)) << s.name;
       EXPECT_TRUE(contains(s.quad, place(simple.truth, static_cast<double>(i % 6) + 0.5, static_cast<double>(i / 6) + 0.5)));
       EXPECT_GT(signedArea(s.quad), 0);
-      const Lab<D50> drawn = toLab(toXyzD50({light()[i][0], light()[i][1], light()[i][2]}));
+      const Lab<D50> drawn = toLab(toXyzD50({publishedLight()[i][0], publishedLight()[i][1], publishedLight()[i][2]}));
       EXPECT_LT(deltaE2000(toLab(s.patch.mean), drawn), 1.0) << s.name;  // codes of 8 bits, noise of 1.5 of them
     }
     const Point first = place(simple.truth, 0.09, 0.09);
@@ -85,7 +78,7 @@ TEST(ReadChart, PatchesComeInTheChartsOrderWithTheirColours) {
 
 TEST(ReadChart, ItsTurnIsTold) {
   for (const int quarter : {0, 1, 2, 3}) {
-    const Simple simple(light(), {.turn = 90.0 * quarter + 20, .tilt = 10, .width = 0.4});
+    const Simple simple(publishedLight(), {.turn = 90.0 * quarter + 20, .tilt = 10, .width = 0.4});
     const auto read = simple.read();
     ASSERT_TRUE(read) << read.error().sentence;
     EXPECT_EQ(read->quarter_turns, quarter);
@@ -106,16 +99,16 @@ TEST(ReadChart, OfSeveralPlacesTheRightOneIsRead) {
   const auto shifted = [&](double x, double y) { return ChartGrid{simple.truth * Mat3{{{{1, 0, x}, {0, 1, y}, {0, 0, 1}}}}, 0.82}; };
   const std::array grids{shifted(1, 0), shifted(0, 1), shifted(-40, 0), ChartGrid{simple.truth * Mat3{{{{0, -1, 5}, {1, 0, -1}, {0, 0, 1}}}}, 0.82}, shifted(0, 0), ChartGrid{{}, 0.82}};
   const auto codes = simple.picture.codes(0.8, 1.5);
-  Photo photo = fixtures::photoOf(kSize, codes);
-  const auto read = readChart(photo, {kSize, 1, codes}, grids, reference());
+  Photo photo = fixtures::photoOf(kChartPhotoSize, codes);
+  const auto read = readChart(photo, {kChartPhotoSize, 1, codes}, grids, publishedChart());
   ASSERT_TRUE(read) << read.error().sentence;
   EXPECT_EQ(read->homography, simple.truth);
-  expectRefused(readChart(photo, {kSize, 1, codes}, std::span(grids).first(4), reference()), ChartFault::NotItsColours, "A chart-like grid was found, but its colours are not the chart's");
-  expectRefused(readChart(photo, {kSize, 1, codes}, {}, reference()), ChartFault::NoGrid, "No chart was found");
+  expectRefused(readChart(photo, {kChartPhotoSize, 1, codes}, std::span(grids).first(4), publishedChart()), ChartFault::NotItsColours, "A chart-like grid was found, but its colours are not the chart's");
+  expectRefused(readChart(photo, {kChartPhotoSize, 1, codes}, {}, publishedChart()), ChartFault::NoGrid, "No chart was found");
 }
 
 TEST(ReadChart, MirroredOnesAreRefused) {
-  auto patches = light();
+  auto patches = publishedLight();
   for (std::size_t row = 0; row < 4; ++row) std::ranges::reverse(patches.begin() + static_cast<std::ptrdiff_t>(6 * row), patches.begin() + static_cast<std::ptrdiff_t>(6 * row + 6));
   const Simple simple(patches);
   expectRefused(simple.read(), ChartFault::Mirrored, "mirrored");
@@ -123,12 +116,12 @@ TEST(ReadChart, MirroredOnesAreRefused) {
 }
 
 TEST(ReadChart, PermutedColoursAreRefused) {
-  auto patches = light();
+  auto patches = publishedLight();
   std::ranges::rotate(patches, patches.begin() + 5);
   expectRefused(Simple(patches).read(), ChartFault::NotItsColours, "not the chart's");
   // Two patches that have changed places.
   for (const auto& [a, b] : {std::pair{0, 10}, std::pair{5, 9}, std::pair{20, 22}, std::pair{12, 15}, std::pair{7, 12}}) {
-    patches = light();
+    patches = publishedLight();
     std::swap(patches[static_cast<std::size_t>(a)], patches[static_cast<std::size_t>(b)]);
     const auto read = Simple(patches).read();
     ASSERT_FALSE(read) << a;
@@ -137,9 +130,9 @@ TEST(ReadChart, PermutedColoursAreRefused) {
 }
 
 TEST(ReadChart, CutOffOnesAreNamedBySide) {
-  expectRefused(Simple(light(), {.turn = 0, .width = 0.6, .middle = {0.22, 0.5}}).read(), ChartFault::CutOff, "The chart is cut off at the left");
-  expectRefused(Simple(light(), {.turn = 180, .width = 0.6, .middle = {0.78, 0.5}}).read(), ChartFault::CutOff, "cut off at the right");
-  expectRefused(Simple(light(), {.turn = 90, .width = 0.4, .middle = {0.5, 0.3}}).read(), ChartFault::CutOff, "cut off at the top");
+  expectRefused(Simple(publishedLight(), {.turn = 0, .width = 0.6, .middle = {0.22, 0.5}}).read(), ChartFault::CutOff, "The chart is cut off at the left");
+  expectRefused(Simple(publishedLight(), {.turn = 180, .width = 0.6, .middle = {0.78, 0.5}}).read(), ChartFault::CutOff, "cut off at the right");
+  expectRefused(Simple(publishedLight(), {.turn = 90, .width = 0.4, .middle = {0.5, 0.3}}).read(), ChartFault::CutOff, "cut off at the top");
 }
 
 TEST(ReadChart, PartlyHiddenOnesAreRefused) {
@@ -176,18 +169,18 @@ TEST(ReadChart, TwoPatchesInGlareAreLeftOutThreeRefused) {
 }
 
 TEST(ReadChart, SmallOnesAreRefused) {
-  const Simple simple(light(), {.width = 0.06});
+  const Simple simple(publishedLight(), {.width = 0.06});
   expectRefused(simple.read(), ChartFault::TooSmall, "photograph the chart from nearer");
 }
 
 /// A file, for what is stored at the top of its range.
 std::expected<ChartReading, ChartRefusal> readFile(const Simple& simple) {
   const auto codes = simple.picture.codes(0.8, 1.5);
-  fixtures::Picture picture{kSize, {codes.begin(), codes.end()}};
+  fixtures::Picture picture{kChartPhotoSize, {codes.begin(), codes.end()}};
   const fixtures::TempDir folder;
   auto photo = Photo::open(folder.put("chart.png", fixtures::png(picture))).value();
   const std::array grids{ChartGrid{simple.truth, 0.82}};
-  return readChart(photo, {kSize, 1, codes}, grids, reference());
+  return readChart(photo, {kChartPhotoSize, 1, codes}, grids, publishedChart());
 }
 
 TEST(ReadChart, BurntOutPatchesAreLeftOutOrRefused) {
@@ -214,13 +207,13 @@ TEST(ReadChart, CameraRgbIsReadAsItIs) {
     facts.camera_rgb = true;
     facts.balance = Vec3{2, 1, 1 / 0.65};
     if (builtin) facts.builtin = kSrgbToXyzD50 * inverse(to_camera) * Mat3::diagonal({0.5, 1, 0.65});
-    Photo photo = Photo::fromMemory(kSize, std::move(rgb), facts);
+    Photo photo = Photo::fromMemory(kChartPhotoSize, std::move(rgb), facts);
     const std::array grids{ChartGrid{simple.truth, 0.82}};
-    const auto read = readChart(photo, {kSize, 1, codes}, grids, reference());
+    const auto read = readChart(photo, {kChartPhotoSize, 1, codes}, grids, publishedChart());
     ASSERT_TRUE(read) << read.error().sentence;
     EXPECT_LT(read->error, 1);
     for (std::size_t i = 0; i < 24; ++i) {
-      const Vec3 wanted = to_camera * light()[i];
+      const Vec3 wanted = to_camera * publishedLight()[i];
       for (std::size_t c = 0; c < 3; ++c) EXPECT_NEAR(toVec(read->samples[i].patch.mean)[c], wanted[c], 0.01 * wanted[c] + 0.002) << read->samples[i].name;
     }
   }
@@ -229,44 +222,44 @@ TEST(ReadChart, CameraRgbIsReadAsItIs) {
 TEST(ReadChart, OddInputsAreProblems) {
   Photo photo = Photo::fromMemory({10, 10}, std::vector<float>(300));
   const std::array grids{ChartGrid{Mat3::identity(), 0.8}};
-  const auto wrong = readChart(photo, {{10, 10}, 1, {}}, grids, reference());
+  const auto wrong = readChart(photo, {{10, 10}, 1, {}}, grids, publishedChart());
   ASSERT_FALSE(wrong);
   ASSERT_TRUE(wrong.error().problem);
   EXPECT_EQ(wrong.error().problem->code, Code::Internal);
-  EXPECT_FALSE(readChart(photo, {{10, 10}, 1, std::vector<std::uint8_t>(300)}, grids, reference()));
+  EXPECT_FALSE(readChart(photo, {{10, 10}, 1, std::vector<std::uint8_t>(300)}, grids, publishedChart()));
   EXPECT_FALSE(readChart(photo, {{10, 10}, 1, std::vector<std::uint8_t>(300)}, grids, {}));
 }
 
 /// A small chart at the left and a large one at the right; of the large one patches are covered, or not.
 std::expected<ChartReading, ChartRefusal> readTwo(int covered, bool small_too = false) {
-  static const Mat3 kSmall = fixtures::chartHomography({.turn = 5, .width = 0.28, .middle = {0.2, 0.5}}, kSize);
-  static const Mat3 kLarge = fixtures::chartHomography({.turn = -8, .tilt = 10, .width = 0.45, .middle = {0.7, 0.5}}, kSize);
-  ChartPicture picture{kSize, 8};
-  picture.lay(light(), kSmall);
-  picture.lay(light(), kLarge);
+  static const Mat3 kSmall = fixtures::chartHomography({.turn = 5, .width = 0.28, .middle = {0.2, 0.5}}, kChartPhotoSize);
+  static const Mat3 kLarge = fixtures::chartHomography({.turn = -8, .tilt = 10, .width = 0.45, .middle = {0.7, 0.5}}, kChartPhotoSize);
+  ChartPicture picture{kChartPhotoSize, 8};
+  picture.lay(publishedLight(), kSmall);
+  picture.lay(publishedLight(), kLarge);
   for (int k = 0; k < covered; ++k) picture.cover(part(kLarge, k + 0.1, 1.1, k + 0.9, 1.9), {0.5, 0.5, 0.5});
   for (int k = 0; small_too && k < covered; ++k) picture.cover(part(kSmall, k + 0.1, 2.1, k + 0.9, 2.9), {0.5, 0.5, 0.5});
   const auto codes = picture.codes(0.8, 1.5);
-  Photo photo = fixtures::photoOf(kSize, codes);
+  Photo photo = fixtures::photoOf(kChartPhotoSize, codes);
   const std::array grids{ChartGrid{kSmall, 0.82}, ChartGrid{kLarge, 0.82}};
-  return readChart(photo, {kSize, 1, codes}, grids, reference());
+  return readChart(photo, {kChartPhotoSize, 1, codes}, grids, publishedChart());
 }
 
 TEST(ReadChart, OfTwoChartsTheLargerOneIsReadAndTheOtherIsNamed) {
   const auto read = readTwo(0);
   ASSERT_TRUE(read) << read.error().sentence;
-  EXPECT_GT(centre(read->corners).x, 0.5 * kSize.width);
+  EXPECT_GT(centre(read->corners).x, 0.5 * kChartPhotoSize.width);
   ASSERT_EQ(read->others.size(), 1u);
-  EXPECT_LT(centre(read->others[0]).x, 0.3 * kSize.width);
+  EXPECT_LT(centre(read->others[0]).x, 0.3 * kChartPhotoSize.width);
   EXPECT_TRUE(read->passed_over.empty());
 }
 
 TEST(ReadChart, WhereTheLargerOneIsSpoiltTheOtherIsReadAndItIsSaidWhy) {
   const auto read = readTwo(3);
   ASSERT_TRUE(read) << read.error().sentence;
-  EXPECT_LT(centre(read->corners).x, 0.3 * kSize.width);
+  EXPECT_LT(centre(read->corners).x, 0.3 * kChartPhotoSize.width);
   ASSERT_EQ(read->others.size(), 1u);
-  EXPECT_GT(centre(read->others[0]).x, 0.5 * kSize.width);
+  EXPECT_GT(centre(read->others[0]).x, 0.5 * kChartPhotoSize.width);
   EXPECT_NE(read->passed_over.find("covered or stained"), std::string::npos) << read->passed_over;
 }
 

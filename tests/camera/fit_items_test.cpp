@@ -7,7 +7,7 @@ namespace huewright {
 namespace {
 
 /// The plain matrix of one, so that XYZ are the balanced values.
-constexpr XyzByTerm kPlain{{{1, 0, 0, 0, 0, 0}, {0, 1, 0, 0, 0, 0}, {0, 0, 1, 0, 0, 0}}};
+constexpr XyzByTerm kPlainTerms{{{1, 0, 0, 0, 0, 0}, {0, 1, 0, 0, 0, 0}, {0, 0, 1, 0, 0, 0}}};
 
 std::vector<FitPatch> row() {
   std::vector<FitPatch> patches(6);
@@ -53,7 +53,7 @@ TEST(FitItems, WhatIsFarOffIsSetBack) {
   auto items = itemsOf(patches);
   balanceItems(items, {}, {PhotoFit{}});
   items[4].wanted = items[4].wanted + Vec3{0.2, 0, 0};  // ten units
-  setBack(items, kPlain);
+  setBack(items, kPlainTerms);
   EXPECT_LT(items[4].weight, 0.05);
   for (const std::size_t i : {0u, 1u, 2u, 3u, 5u}) EXPECT_NEAR(items[i].weight, 1, 1e-9);
 }
@@ -66,7 +66,7 @@ TEST(FitItems, GainsOfTwoPhotosMeet) {
   std::vector<PhotoFit> photos{{{}, {}, {1.02, 1.02, 1.02}, true}, {{}, {}, {0.98, 0.98, 0.98}, true}};
   for (int round = 0; round < 5; ++round) {
     balanceItems(items, {}, photos);
-    refineGains(items, kPlain, photos);
+    refineGains(items, kPlainTerms, photos);
   }
   EXPECT_NEAR(photos[0].balance[1] / photos[1].balance[1], 1, 2e-3);
 }
@@ -82,7 +82,7 @@ TEST(FitItems, TheLightIsFoundFromTheItems) {
   std::vector<SlopeOver> slopes(1);
   for (int round = 0; round < 6; ++round) {
     balanceItems(items, {}, {PhotoFit{}});
-    refineLight(items, kPlain, slopes);
+    refineLight(items, kPlainTerms, slopes);
   }
   EXPECT_NEAR(slopes[0].log[0], 0.06, 0.003);
   const LightSlope in_picture = slopeInPicture(items, 0, slopes[0]);

@@ -17,9 +17,9 @@ namespace {
 using Opened = std::unique_ptr<void, decltype([](void* p) { cmsCloseProfile(p); })>;
 using Transform = std::unique_ptr<void, decltype([](void* p) { cmsDeleteTransform(p); })>;
 
-Opened open(const std::vector<std::uint8_t>& bytes) { return Opened(cmsOpenProfileFromMem(bytes.data(), static_cast<cmsUInt32Number>(bytes.size()))); }
+Opened openProfile(const std::vector<std::uint8_t>& bytes) { return Opened(cmsOpenProfileFromMem(bytes.data(), static_cast<cmsUInt32Number>(bytes.size()))); }
 
-ColourMap mapOf(double veil, const RampCurve& curve = {}) {
+ColourMap fittedMap(double veil, const RampCurve& curve = {}) {
   auto patches = sim::chartPatches(render::Sensor('a', render::illuminant("D65")), 0.8);
   for (FitPatch& p : patches) p.device = p.device + Vec3{veil, veil, veil};
   ColourMap map = *fitProfile(sim::Photos{patches}, {DeviceKind::CameraRgb})->profile.map;
@@ -27,13 +27,13 @@ ColourMap mapOf(double veil, const RampCurve& curve = {}) {
   return map;
 }
 
-struct Row {
+struct IccRow {
   const char* what;
   double veil;
   RampCurve curve;
   IccCodes codes;
 };
-const Row kRows[] = {
+const IccRow kIccRows[] = {
     {"raw", 0, {}, IccCodes::Linear},
     {"raw under a veil", 0.02, {}, IccCodes::Linear},
     {"sRGB codes", 0, {}, IccCodes::Srgb},
@@ -43,11 +43,11 @@ const Row kRows[] = {
 };
 
 TEST(IccProfile, OtherProgramsGetOurMatrix) {
-  for (const Row& r : kRows) {
-    const ColourMap map = mapOf(r.veil, r.curve);
+  for (const IccRow& r : kIccRows) {
+    const ColourMap map = fittedMap(r.veil, r.curve);
     const auto bytes = iccProfile(map, r.codes, "a camera");
     ASSERT_TRUE(bytes) << r.what;
-    const Opened profile = open(*bytes), lab(cmsCreateLab4Profile(nullptr));
+    const Opened profile = openProfile(*bytes), lab(cmsCreateLab4Profile(nullptr));
     ASSERT_TRUE(profile) << r.what;
     const Transform transform(cmsCreateTransform(profile.get(), TYPE_RGB_FLT, lab.get(), TYPE_Lab_DBL, INTENT_RELATIVE_COLORIMETRIC, cmsFLAGS_NOOPTIMIZE));
     ASSERT_TRUE(transform) << r.what;
@@ -71,7 +71,7 @@ TEST(IccProfile, OtherProgramsGetOurMatrix) {
 }
 
 TEST(IccProfile, OurOwnReaderGetsItToo) {
-  const ColourMap map = mapOf(0);
+  const ColourMap map = fittedMap(0);
   const auto read = readProfile(*iccProfile(map, IccCodes::Linear, "a camera"), 16);
   ASSERT_TRUE(read);
   EXPECT_EQ(read->name, "a camera");
@@ -89,7 +89,7 @@ constexpr std::uint32_t sign(const char (&t)[5]) {
 
 // ICC.1:2022, table 17 (header) and 8.3.2 (tags of a matrix input profile); places in the header from memory.
 TEST(IccProfile, HeaderAndTagsAreInOrder) {
-  const auto bytes = *iccProfile(mapOf(0.02), IccCodes::Srgb, "a camera");
+  const auto bytes = *iccProfile(fittedMap(0.02), IccCodes::Srgb, "a camera");
   EXPECT_EQ(big(bytes, 0), bytes.size());
   EXPECT_EQ(bytes[8], 4);
   EXPECT_EQ(big(bytes, 12), sign("scnr"));
@@ -105,7 +105,7 @@ TEST(IccProfile, HeaderAndTagsAreInOrder) {
   EXPECT_EQ(big(bytes, 76), 0x0000D32Du);
   EXPECT_NE(big(bytes, 84) | big(bytes, 88) | big(bytes, 92) | big(bytes, 96), 0u);
 
-  const Opened profile = open(bytes);
+  const Opened profile = openProfile(bytes);
   for (const auto tag : {cmsSigRedColorantTag, cmsSigGreenColorantTag, cmsSigBlueColorantTag, cmsSigRedTRCTag, cmsSigGreenTRCTag, cmsSigBlueTRCTag,
                          cmsSigMediaWhitePointTag, cmsSigChromaticAdaptationTag, cmsSigProfileDescriptionTag, cmsSigCopyrightTag})
     EXPECT_TRUE(cmsIsTag(profile.get(), tag)) << tag;
@@ -122,15 +122,15 @@ TEST(IccProfile, HeaderAndTagsAreInOrder) {
 }
 
 TEST(IccProfile, TheSameMapGivesTheSameBytes) {
-  const ColourMap map = mapOf(0.02);
+  const ColourMap map = fittedMap(0.02);
   EXPECT_EQ(*iccProfile(map, IccCodes::Srgb, "a camera"), *iccProfile(map, IccCodes::Srgb, "a camera"));
 }
 
 TEST(IccProfile, WhatDoesNotFitIsRefused) {
-  ColourMap map = mapOf(0);
+  ColourMap map = fittedMap(0);
   map.matrix(0, 0) = 1e6;
   EXPECT_FALSE(iccProfile(map, IccCodes::Linear, "a camera"));
-  map = mapOf(0);
+  map = fittedMap(0);
   map.veil[1] = 1;
   EXPECT_FALSE(iccProfile(map, IccCodes::Linear, "a camera"));
 }

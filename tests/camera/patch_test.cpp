@@ -8,6 +8,7 @@
 #include <random>
 
 #include "colour/rgb.hpp"
+#include "support/repetitions.hpp"
 
 namespace huewright {
 namespace {
@@ -170,7 +171,7 @@ TEST(Sample, SmallRegionsAndEmptyOnes) {
 }
 
 /// A region with all that is no shadow, for looking at many of them.
-struct Surface {
+struct PaintedPatch {
   int width = 240, height = 180;
   Vec3 colour = kTeal;  // XYZ
   double fall = 0, turn = 0, bow = 0, noise = 0.01, flake = 0, mottle = 0, spot = 0, spot_x = 0.5, spot_y = 0.5, spot_r = 0.1, dust = 0;
@@ -209,7 +210,7 @@ TEST(Sample, AShadowsEdgeIsFoundAndTheLitPartRead) {
     for (const double shade : {0.3, 0.7, 0.9})
       for (const double at : {-0.3, 0.0, 0.25, 0.36})
         for (const double turn : {0.0, 0.6, 2.5}) {
-          Surface s;
+          PaintedPatch s;
           s.colour = colour;
           s.shade = shade;
           s.shade_at = at;
@@ -232,7 +233,7 @@ TEST(Sample, AShadowsEdgeIsFoundAndTheLitPartRead) {
 }
 
 TEST(Sample, AShadowsShareIsStated) {
-  Surface s;
+  PaintedPatch s;
   s.shade = 0.6;
   s.shade_at = 0.2;
   const Raster r = s.photo();
@@ -259,10 +260,10 @@ TEST(Sample, AddedLightIsNoShade) {
     }
 }
 
-Surface anySurface(std::uint64_t seed) {
+PaintedPatch anySurface(std::uint64_t seed) {
   std::mt19937_64 rng(seed);
   const auto between = [&](double low, double high) { return std::uniform_real_distribution<double>(low, high)(rng); };
-  Surface s;
+  PaintedPatch s;
   s.seed = seed;
   s.width = static_cast<int>(between(60, 260));
   s.height = static_cast<int>(s.width * between(0.4, 1.0));
@@ -287,15 +288,15 @@ Surface anySurface(std::uint64_t seed) {
 }
 
 /// HUEWRIGHT_SWEEP sets how many are looked at, for a longer look.
-std::uint64_t lookedAt(std::uint64_t usual) {
+std::uint64_t lookedAt(std::uint64_t full, std::uint64_t sanitized) {
   const char* told = std::getenv("HUEWRIGHT_SWEEP");
-  return told == nullptr ? usual : std::strtoull(told, nullptr, 10);
+  return told == nullptr ? fixtures::repetitions(full, sanitized) : std::strtoull(told, nullptr, 10);
 }
 
 TEST(Sample, NoFalseAlarmOfAShadow) {
   int alarms = 0;
-  for (std::uint64_t seed = 1; seed <= lookedAt(400); ++seed) {
-    const Surface seen = anySurface(seed);
+  for (std::uint64_t seed = 1; seed <= lookedAt(400, 40); ++seed) {
+    const PaintedPatch seen = anySurface(seed);
     const Raster r = seen.photo();
     const Patch p = sample(r, whole(r));
     alarms += p.shade_step > 0;
@@ -303,13 +304,13 @@ TEST(Sample, NoFalseAlarmOfAShadow) {
       std::cout << "surface " << seed << ": " << p.shade_step << " share " << p.shade_share << " spot " << seen.spot << " " << seen.spot_r << "\n";
   }
   std::cout << alarms << " false alarms\n";
-  EXPECT_LE(200 * alarms, static_cast<int>(lookedAt(400)));
+  EXPECT_LE(200 * alarms, static_cast<int>(lookedAt(400, 40)));
 }
 
 TEST(Sample, NearlyEveryShadowIsFound) {
   int missed = 0, wrong = 0;
-  for (std::uint64_t seed = 1001; seed <= 1000 + lookedAt(200); ++seed) {
-    Surface s = anySurface(seed);
+  for (std::uint64_t seed = 1001; seed <= 1000 + lookedAt(200, 40); ++seed) {
+    PaintedPatch s = anySurface(seed);
     std::mt19937_64 rng(seed);
     const auto between = [&](double low, double high) { return std::uniform_real_distribution<double>(low, high)(rng); };
     s.spot = 0;
@@ -328,7 +329,7 @@ TEST(Sample, NearlyEveryShadowIsFound) {
                 << " bend " << s.shade_bend << " " << s.width << "x" << s.height << "\n";
   }
   std::cout << missed << " missed, " << wrong << " off by more than a sixth\n";
-  const int number = static_cast<int>(lookedAt(200));
+  const int number = static_cast<int>(lookedAt(200, 40));
   EXPECT_LE(20 * missed, number);  // bent, weak, or under dust that is large beside the region
   EXPECT_LE(50 * wrong, number);
 }

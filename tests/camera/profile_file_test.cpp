@@ -7,6 +7,7 @@
 #include <nlohmann/json.hpp>
 
 #include "profile_sim.hpp"
+#include "support/repetitions.hpp"
 #include "temp_dir.hpp"
 
 namespace huewright {
@@ -75,14 +76,14 @@ TEST(ProfileFile, EveryFieldMustBeThereOnceAndNoOther) {
   EXPECT_FALSE(parseProfile(changed([](Json& j) { j["more"] = 1; })));
 }
 
-struct Row {
+struct DamagedRow {
   const char* what;
   std::function<void(Json&)> change;
   const char* words;
 };
 
 TEST(ProfileFile, RefusalsSayWhy) {
-  const Row rows[] = {
+  const DamagedRow rows[] = {
       {"newer", [](Json& j) { j["format"] = 2; }, "format is another than 1"},
       {"format 1.0", [](Json& j) { j["format"] = 1.0; }, "format is another than 1"},
       {"other thing", [](Json& j) { j["what"] = "swatches"; }, "something else"},
@@ -97,7 +98,7 @@ TEST(ProfileFile, RefusalsSayWhy) {
       {"falling curve", [](Json& j) { j["curve"]["bend"] = -9; }, "curve falls"},
       {"range of the curve", [](Json& j) { j["curve"]["high"] = 0.001; }, "curve falls"},
   };
-  for (const Row& r : rows) {
+  for (const DamagedRow& r : rows) {
     const auto refused = parseProfile(changed(r.change));
     ASSERT_FALSE(refused) << r.what;
     EXPECT_NE(refused.error().find(r.words), std::string::npos) << r.what << ": " << refused.error();
@@ -112,7 +113,7 @@ TEST(ProfileFile, DamageIsNeverHalfRead) {
   for (std::size_t end = 0; end + 2 < text.size(); end += 13) EXPECT_FALSE(parseProfile(text.substr(0, end)));
   render::Random random(9);
   int read = 0;
-  for (int i = 0; i < 3000; ++i) {
+  for (int i = 0; i < fixtures::repetitions(3000, 500); ++i) {
     std::string damaged = text;
     const int hits = 1 + random.below(3);
     for (int k = 0; k < hits; ++k) {

@@ -14,6 +14,7 @@ namespace huewright {
 namespace {
 
 using sim::Photos;
+using sim::sensor;
 
 const FitOptions kRaw{DeviceKind::CameraRgb, "a camera"};
 
@@ -22,8 +23,6 @@ ProfileFit fitted(const Photos& photos, const FitOptions& options = kRaw) {
   EXPECT_TRUE(fit) << (fit ? "" : fit.error());
   return *fit;
 }
-
-render::Sensor sensor(char camera = 'a', const char* light = "D65") { return {camera, render::illuminant(light)}; }
 
 // Finlayson, Mackiewicz, Hurlbert (2015): a root-polynomial does not depend on exposure. Neither does our fit: k times the values give the same
 // colours.
@@ -273,21 +272,21 @@ struct Tally {
   double overSd() const { return std::sqrt(squares / static_cast<double>(errors.size())); }
 };
 
-struct Surface {
+struct LitSurface {
   render::Spectrum spectrum;
   Lab<D50> lab;
 };
-Surface surfaceOf(const render::Spectrum& s) { return {s, render::labUnderD50(s)}; }
+LitSurface surfaceOf(const render::Spectrum& s) { return {s, render::labUnderD50(s)}; }
 
 TEST(ProfileFit, StatedErrorsAreThoseOfSimulatedPaints) {
-  std::vector<Surface> paints, others;
-  std::vector<std::pair<Surface, Surface>> pairs;
+  std::vector<LitSurface> paints, others;
+  std::vector<std::pair<LitSurface, LitSurface>> pairs;
   for (const auto ground : render::kGrounds)
     for (const auto tints : render::kPairs)
       for (const double share : {0.15, 0.5, 0.85})
         for (const double coats : {1.5, 4.0}) {
           const render::Paint paint{ground, tints, share, coats, 5, 1};
-          const Surface card = surfaceOf(render::reflectance(paint));
+          const LitSurface card = surfaceOf(render::reflectance(paint));
           paints.push_back(card);
           for (const double de : {2.0, 4.0})
             for (const auto side : {render::Side::Weaker, render::Side::Stronger}) {
@@ -303,7 +302,7 @@ TEST(ProfileFit, StatedErrorsAreThoseOfSimulatedPaints) {
               }
             }
           for (int set = 0; set < 3; ++set) {
-            const Surface other = surfaceOf(render::otherPigments(card.lab, set));
+            const LitSurface other = surfaceOf(render::otherPigments(card.lab, set));
             if (deltaE2000(other.lab, card.lab) < 0.5) others.push_back(other);
           }
         }
@@ -314,13 +313,13 @@ TEST(ProfileFit, StatedErrorsAreThoseOfSimulatedPaints) {
     for (const std::string& light : sim::lights()) {
       const render::Sensor eye(camera, render::illuminant(light));
       const ColourMap map = *fitted({sim::chartPatches(eye, 0.6, 0.003, 3)}).profile.map;
-      const auto device = [&](const Surface& s) { return 0.6 * eye.raw(s.spectrum); };
-      const auto seen = [&](const Surface& s) { return toLab(map.apply(device(s))); };
-      const auto add = [&](Tally& t, const Surface& s) {
+      const auto device = [&](const LitSurface& s) { return 0.6 * eye.raw(s.spectrum); };
+      const auto seen = [&](const LitSurface& s) { return toLab(map.apply(device(s))); };
+      const auto add = [&](Tally& t, const LitSurface& s) {
         t.add(deltaE2000(seen(s), s.lab), toVec(seen(s)) - toVec(s.lab), map.covariance(device(s)));
       };
-      for (const Surface& s : paints) add(panel, s);
-      for (const Surface& s : others) add(card, s);
+      for (const LitSurface& s : paints) add(panel, s);
+      for (const LitSurface& s : others) add(card, s);
       for (const auto& [a, b] : pairs) {
         const auto one = map.shifts(device(a)), two = map.shifts(device(b));
         Mat3 covariance;

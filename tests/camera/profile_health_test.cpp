@@ -9,11 +9,11 @@
 namespace huewright {
 namespace {
 
-const FitOptions kRaw{DeviceKind::CameraRgb};
+using sim::sensor;
 
-render::Sensor sensor(char camera = 'a', const std::string& light = "D65") { return {camera, render::illuminant(light)}; }
+const FitOptions kRawFit{DeviceKind::CameraRgb};
 
-ProfileHealth healthOf(const std::vector<FitPatch>& patches, const FitOptions& options = kRaw, const HealthContext& context = {}) {
+ProfileHealth healthOf(const std::vector<FitPatch>& patches, const FitOptions& options = kRawFit, const HealthContext& context = {}) {
   return profileHealth(*fitProfile(sim::Photos{patches}, options), context);
 }
 
@@ -97,8 +97,8 @@ TEST(ProfileHealth, EncodingsAndVeilsAreSaid) {
 TEST(ProfileHealth, TheLightsTemperatureIsToldOnlyWhereItCanBe) {
   const PlanckianLocus locus(*readObserver(render::calibFolder()));
   EXPECT_TRUE(says(healthOf(sim::chartPatches(sensor()), {}, {&locus}), "white balance is already applied"));
-  EXPECT_TRUE(says(healthOf(sim::chartPatches(sensor()), kRaw, {&locus}), "no colour matrix of its camera"));
-  const ProfileHealth h = healthOf(sim::chartPatches(sensor('a', "D50")), kRaw, {&locus, inverse(render::colourMatrix('a'))});
+  EXPECT_TRUE(says(healthOf(sim::chartPatches(sensor()), kRawFit, {&locus}), "no colour matrix of its camera"));
+  const ProfileHealth h = healthOf(sim::chartPatches(sensor('a', "D50")), kRawFit, {&locus, inverse(render::colourMatrix('a'))});
   ASSERT_TRUE(h.light);
   EXPECT_NEAR(h.light->cct.kelvin, 5003, 100);  // CIE 15:2018
   EXPECT_TRUE(says(h, "The light was about 5")) << h.sentences.back();
@@ -108,7 +108,7 @@ TEST(ProfileHealth, NothingIsSaidOfTheLightWhenTheChartIsNotUsable) {
   const PlanckianLocus locus(*readObserver(render::calibFolder()));
   auto patches = sim::chartPatches(sensor());
   for (std::size_t i = 0; i < 9; ++i) std::swap(patches[i].device, patches[17 - i].device);
-  const ProfileHealth h = healthOf(patches, kRaw, {&locus, inverse(render::colourMatrix('a'))});
+  const ProfileHealth h = healthOf(patches, kRawFit, {&locus, inverse(render::colourMatrix('a'))});
   ASSERT_EQ(h.health, Health::NotUsable);
   EXPECT_FALSE(h.light);
   EXPECT_FALSE(says(h, "The light"));

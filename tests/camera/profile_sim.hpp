@@ -18,6 +18,8 @@ inline const std::vector<std::string>& lights() {
   return all;
 }
 
+inline render::Sensor sensor(char camera = 'a', const std::string& light = "D65") { return {camera, render::illuminant(light)}; }
+
 /// Names and neutrals of the chart as stored; reflectances as the renderer has them.
 inline const ChartReference& chart() {
   static const ChartReference reference = readChart24(render::calibFolder()).value();

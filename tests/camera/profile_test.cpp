@@ -11,7 +11,7 @@ namespace {
 
 const Vec3 kSome[] = {{0.2, 0.3, 0.1}, {0.8, 0.8, 0.8}, {0.02, 0.4, 0.001}, {0.3, 0, 0.1}, {0.3, -0.05, 0.2}, {-0.01, -0.02, -0.03}, {1e-7, 2e-7, 1e-7}};
 
-ColourMap fitted(double veil = 0) {
+ColourMap veiledMap(double veil = 0) {
   const render::Sensor sensor('a', render::illuminant("D65"));
   auto patches = sim::chartPatches(sensor);
   for (auto& p : patches) p.device = p.device + Vec3{veil, veil, veil};
@@ -64,7 +64,7 @@ TEST(CameraProfile, WithoutAMapIsLinearSrgb) {
 }
 
 TEST(ColourMap, DerivativeIsExactThroughCurveVeilAndGain) {
-  ColourMap m = fitted(0.01);
+  ColourMap m = veiledMap(0.01);
   ASSERT_GT(m.veil[0], 0);
   m.curve = {RampCurve::Before::Nothing, 0.2, 1.2, -0.05, 0.01, 0.01, 0.9};
   const Vec3 gain{1.1, 0.9, 1.2};
@@ -81,7 +81,7 @@ TEST(ColourMap, DerivativeIsExactThroughCurveVeilAndGain) {
 }
 
 TEST(ColourMap, AnotherExposureComesBackByItsGrey) {
-  const ColourMap m = fitted();
+  const ColourMap m = veiledMap();
   const Vec3 grey{0.1, 0.1, 0.05}, colour{0.2, 0.15, 0.03};
   const double y = 0.19;
   const Vec3 gain = m.gainFor(grey, y);
@@ -97,7 +97,7 @@ TEST(ColourMap, AnotherExposureComesBackByItsGrey) {
 
 TEST(ColourMap, ExtrapolationIsZeroOnTheChartAndGrowsBeyond) {
   const render::Sensor sensor('a', render::illuminant("D65"));
-  const ColourMap m = fitted();
+  const ColourMap m = veiledMap();
   for (const auto& s : render::chart24()) EXPECT_LT(m.extrapolation(0.6 * sensor.raw(s)), 1e-9);
   double last = 0;
   for (const double purity : {0.5, 0.2, 0.05, 0.0}) {
@@ -111,7 +111,7 @@ TEST(ColourMap, ExtrapolationIsZeroOnTheChartAndGrowsBeyond) {
 }
 
 TEST(ColourMap, ShiftsGoTogetherForNeighboursAndAddUpToTheCovariance) {
-  const ColourMap m = fitted();
+  const ColourMap m = veiledMap();
   const Vec3 a{0.2, 0.3, 0.1}, near{0.202, 0.3, 0.101}, far{0.3, 0.1, 0.2};
   const auto one = m.shifts(a), same = m.shifts(near), other = m.shifts(far);
   ASSERT_EQ(one.size(), kParameters + 18);
@@ -130,7 +130,7 @@ TEST(ColourMap, ShiftsGoTogetherForNeighboursAndAddUpToTheCovariance) {
 }
 
 TEST(ColourMap, StaysFiniteForAllValues) {
-  const ColourMap m = fitted();
+  const ColourMap m = veiledMap();
   for (const Vec3& d : {Vec3{0, 0, 0}, Vec3{-1, -1, -1}, Vec3{-0.1, 0.5, 0}, Vec3{1e-12, 0, 0}, Vec3{100, 0, 0}}) {
     EXPECT_TRUE(std::isfinite(length(toVec(m.apply(d)))));
     EXPECT_TRUE(std::isfinite(trace(m.derivative(d))));

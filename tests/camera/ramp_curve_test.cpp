@@ -10,7 +10,7 @@
 namespace huewright {
 namespace {
 
-using Photos = std::vector<std::vector<RampPoint>>;
+using RampPhotos = std::vector<std::vector<RampPoint>>;
 
 // Luminance factors of the grey row of the 24-patch chart (ISO 17321-1, rounded).
 constexpr double kGreys[] = {0.88, 0.58, 0.36, 0.19, 0.089, 0.032};
@@ -24,7 +24,7 @@ std::vector<RampPoint> ramp(const std::function<double(double)>& camera, const V
   }
   return out;
 }
-RampFinding found(const std::function<double(double)>& camera) { return fitRamp(Photos{ramp(camera)}); }
+RampFinding found(const std::function<double(double)>& camera) { return fitRamp(RampPhotos{ramp(camera)}); }
 
 /// A picture style: an S in the codes, mixed in by `strength`, then decoded as sRGB.
 double styled(double light, double strength) {
@@ -130,7 +130,7 @@ TEST(RampCurve, KnotsAreSmoothAndRefusedWhereTheyTurnTheCurveRound) {
 // A style that bends more sharply than a cubic: what is left of the greys is followed most of the way.
 TEST(RampCurve, KnotsFollowWhatACubicLeaves) {
   const auto greys = ramp([](double y) { return styled(y, 0.5) * (y > 0.15 && y < 0.25 ? 0.93 : 1.0); });
-  const RampCurve c = fitRamp(Photos{greys}).curve;
+  const RampCurve c = fitRamp(RampPhotos{greys}).curve;
   ASSERT_FALSE(c.knots.empty());
   RampCurve cubic = c;
   cubic.knots.clear();
@@ -147,16 +147,16 @@ TEST(RampCurve, KnotsFollowWhatACubicLeaves) {
 
 TEST(RampCurve, OneBadPatchDoesLittle) {
   auto greys = ramp([](double y) { return styled(y, 0.4); });
-  const RampCurve clean = fitRamp(Photos{greys}).curve;
+  const RampCurve clean = fitRamp(RampPhotos{greys}).curve;
   for (double& v : greys[2].device) v *= 1.25;  // in glare
-  const RampCurve spoilt = fitRamp(Photos{greys}).curve;
+  const RampCurve spoilt = fitRamp(RampPhotos{greys}).curve;
   const double level = spoilt(0.2) / clean(0.2);
   for (const double v : {0.03, 0.1, 0.4, 0.8}) EXPECT_NEAR(spoilt(v) / clean(v) / level, 1, 0.06) << v;
 }
 
 TEST(RampCurve, SeveralPhotosShareTheCurve) {
   const auto camera = [](double y) { return styled(y, 0.5); };
-  const RampFinding f = fitRamp(Photos{ramp(camera, {1, 1, 1}), ramp(camera, {0.5, 0.6, 0.4})});
+  const RampFinding f = fitRamp(RampPhotos{ramp(camera, {1, 1, 1}), ramp(camera, {0.5, 0.6, 0.4})});
   EXPECT_EQ(f.shape, RampShape::Toned);
   const double level = f.curve(camera(0.2)) / 0.2;
   for (double y = 0.02; y < 0.85; y *= 1.2) EXPECT_NEAR(f.curve(camera(y)) / level / y, 1, 0.06) << y;
@@ -165,11 +165,11 @@ TEST(RampCurve, SeveralPhotosShareTheCurve) {
 TEST(RampCurve, TooFewNeutralsSayNothing) {
   auto greys = ramp([](double y) { return styled(y, 0.5); });
   greys.resize(2);
-  EXPECT_EQ(fitRamp(Photos{greys}).shape, RampShape::Unknown);
+  EXPECT_EQ(fitRamp(RampPhotos{greys}).shape, RampShape::Unknown);
   EXPECT_EQ(fitRamp({}).shape, RampShape::Unknown);
   auto burnt = ramp([](double y) { return y; });
   for (std::size_t i = 0; i < 4; ++i) burnt[i].clipped = true;
-  EXPECT_EQ(fitRamp(Photos{burnt}).shape, RampShape::Unknown);
+  EXPECT_EQ(fitRamp(RampPhotos{burnt}).shape, RampShape::Unknown);
 }
 
 TEST(RampCurve, CubicsThatFallAreSeen) {
@@ -189,7 +189,7 @@ TEST(Veil, IsFoundWhateverTheExposure) {
       EXPECT_NEAR(f->veil[c] / exposure, 0.01, 1e-9);
       EXPECT_NEAR(f->balance[c] * exposure, 1, 1e-9);
     }
-    EXPECT_EQ(fitRamp(Photos{greys}).shape, RampShape::Straight);  // not taken for a tone curve
+    EXPECT_EQ(fitRamp(RampPhotos{greys}).shape, RampShape::Straight);  // not taken for a tone curve
   }
 }
 

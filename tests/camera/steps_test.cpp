@@ -12,6 +12,7 @@
 #include "colour/delta_e.hpp"
 #include "colour/lab.hpp"
 #include "colour/rgb.hpp"
+#include "support/repetitions.hpp"
 
 namespace huewright {
 namespace {
@@ -20,7 +21,7 @@ using Rng = std::mt19937_64;
 double between(Rng& rng, double low, double high) { return std::uniform_real_distribution<double>(low, high)(rng); }
 
 /// The projective map that takes four points to four others, by elimination; entry (3,3) is 1. Shares nothing with the code under test.
-Mat3 mapOf(const std::array<Point, 4>& from, const std::array<Point, 4>& to) {
+Mat3 mapByCorners(const std::array<Point, 4>& from, const std::array<Point, 4>& to) {
   std::array<std::array<double, 9>, 8> m{};
   for (std::size_t i = 0; i < 4; ++i) {
     const auto [x, y] = from[i];
@@ -69,7 +70,7 @@ struct Scene {
     return s;
   }
   double lightAt(Point p) const { return 1 + fall * (p.x - 0.5) - bow * (p.x - 0.4) * (p.x - 0.4); }
-  Mat3 toPanel() const { return mapOf(quad.corners, {{{0, 0}, {1, 0}, {1, 1}, {0, 1}}}); }
+  Mat3 toPanel() const { return mapByCorners(quad.corners, {{{0, 0}, {1, 0}, {1, 1}, {0, 1}}}); }
   Vec3 clean(Point p) const { return lightAt(p) * (kSrgbToXyzD50 * strips[stripAt(p)]); }
 
   Raster photo() const {
@@ -345,7 +346,7 @@ class StepsSweep : public testing::TestWithParam<std::uint64_t> {};
 INSTANTIATE_TEST_SUITE_P(Parts, StepsSweep, testing::Range(std::uint64_t{0}, kParts));
 
 TEST_P(StepsSweep, Panels) {
-  const auto [number, first] = sweep(GetParam(), 200);
+  const auto [number, first] = sweep(GetParam(), fixtures::repetitions(200, 20));
   std::uint64_t failed = 0;
   for (std::uint64_t i = first; i < first + number; ++i) {
     const Scene s = anyPanel(i);
@@ -355,12 +356,13 @@ TEST_P(StepsSweep, Panels) {
     std::cout << "panel " << i << ": " << s.strips.size() << " strips, " << what << "\n";
   }
   std::cout << failed << " of " << number << " panels failed\n";
+  if (fixtures::kSanitized) GTEST_SKIP() << fixtures::kTooFewRepetitions;
   EXPECT_LE(failed, 1 + number / 100);
 }
 
 /// Plain panels, with all that is no step.
 TEST_P(StepsSweep, PanelsWithoutSteps) {
-  const auto [number, first] = sweep(GetParam(), 100);
+  const auto [number, first] = sweep(GetParam(), fixtures::repetitions(100, 20));
   std::uint64_t failed = 0;
   for (std::uint64_t i = first; i < first + number; ++i) {
     Scene s = anyPanel(i);
@@ -372,6 +374,7 @@ TEST_P(StepsSweep, PanelsWithoutSteps) {
     failed += findSteps(s.photo(), s.told(), asked).has_value();
   }
   std::cout << failed << " of " << number << " plain panels were cut\n";
+  if (fixtures::kSanitized) GTEST_SKIP() << fixtures::kTooFewRepetitions;
   EXPECT_LE(failed, 1 + number / 100);
 }
 

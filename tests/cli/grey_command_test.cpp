@@ -4,6 +4,7 @@
 #include <fstream>
 #include <gtest/gtest.h>
 
+#include "cli/holds.hpp"
 #include "cli/run.hpp"
 #include "support/temp_dir.hpp"
 
@@ -14,8 +15,6 @@ Arguments parsed(std::vector<std::string> words) {
   words.insert(words.begin(), "grey");
   return parseArguments(words).value();
 }
-
-bool holds(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
 
 KeptGrey example() { return {{{49.6, 0.12, -1.2}, {0.25, 0.21, 0.2}}, "Maker One", "2024-05-17", "24-patch chart, published values", "grey.jpg", {}}; }
 

@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include "cli/holds.hpp"
+
 namespace huewright {
 namespace {
 
@@ -11,7 +13,7 @@ Standards standards() {
   return read.value_or(Standards{});
 }
 
-Result<JudgeRequest> requestOf(std::vector<std::string> words) {
+Result<JudgeRequest> judgeRequest(std::vector<std::string> words) {
   words.insert(words.begin(), {"judge", "a.jpg"});
   const auto arguments = parseArguments(words);
   if (!arguments) return std::unexpected(arguments.error());
@@ -19,7 +21,7 @@ Result<JudgeRequest> requestOf(std::vector<std::string> words) {
 }
 
 TEST(JudgeRequestOf, ReadsEveryValue) {
-  const auto r = requestOf({"--panel", "10,20,30,40", "--panel", "1,1,9,1,9,9,1,9", "--card", "100, 20, 30, 40", "--grey", "5,5,5,5", "--grey-y", "0.19",
+  const auto r = judgeRequest({"--panel", "10,20,30,40", "--panel", "1,1,9,1,9,9,1,9", "--card", "100, 20, 30, 40", "--grey", "5,5,5,5", "--grey-y", "0.19",
                             "--mix", "1:3", "--mix", "2.5:0", "--coats", "3.5", "--card-kind", "printed", "--encoding", "linear", "--tolerance", "0.75"});
   ASSERT_TRUE(r);
   EXPECT_EQ(r->photo, "a.jpg");
@@ -40,7 +42,7 @@ TEST(JudgeRequestOf, ReadsEveryValue) {
 }
 
 TEST(JudgeRequestOf, ReadsStepsAndOtherPhotos) {
-  const auto r = requestOf({"--steps", "0,1,2.5,4", "--black", "5,5,9,9", "--plain-sheet", "sheet.jpg", "--swapped", "b.jpg", "--carrier", "5", "--series", "s.json"});
+  const auto r = judgeRequest({"--steps", "0,1,2.5,4", "--black", "5,5,9,9", "--plain-sheet", "sheet.jpg", "--swapped", "b.jpg", "--carrier", "5", "--series", "s.json"});
   ASSERT_TRUE(r);
   EXPECT_EQ(r->steps, (std::vector<double>{0, 1, 2.5, 4}));
   EXPECT_EQ(*r->regions.black, toQuad({5, 5, 9, 9}));
@@ -49,25 +51,25 @@ TEST(JudgeRequestOf, ReadsStepsAndOtherPhotos) {
   EXPECT_EQ(*r->carrier, 5);
   EXPECT_EQ(*r->series, "s.json");
   for (const char* text : {"", "1,,2", "one,two", "1;2"}) {
-    const auto bad = requestOf({"--steps", text});
+    const auto bad = judgeRequest({"--steps", text});
     ASSERT_FALSE(bad) << text;
     EXPECT_EQ(bad.error().code, Code::BadSteps) << text;
   }
 }
 
 TEST(JudgeRequestOf, ReadsWhatIsKnownOfTheCamera) {
-  const auto r = requestOf({"--chart", "none", "--profile", "c.json", "--chart-data", "m.txt"});
+  const auto r = judgeRequest({"--chart", "none", "--profile", "c.json", "--chart-data", "m.txt"});
   ASSERT_TRUE(r);
   EXPECT_EQ(r->chart_use, ChartUse::None);
   EXPECT_EQ(*r->profile, "c.json");
   EXPECT_EQ(*r->chart_data, "m.txt");
-  EXPECT_EQ(requestOf({"--chart", "auto"})->chart_use, ChartUse::Auto);
-  EXPECT_EQ(*requestOf({"--chart", "5,5,60,40"})->chart, toQuad({5, 5, 60, 40}));
-  EXPECT_EQ(requestOf({"--chart", "yes"}).error().code, Code::BadRegion);
+  EXPECT_EQ(judgeRequest({"--chart", "auto"})->chart_use, ChartUse::Auto);
+  EXPECT_EQ(*judgeRequest({"--chart", "5,5,60,40"})->chart, toQuad({5, 5, 60, 40}));
+  EXPECT_EQ(judgeRequest({"--chart", "yes"}).error().code, Code::BadRegion);
 }
 
 TEST(JudgeRequestOf, LeavesOutWhatWasNotSaid) {
-  const auto r = requestOf({});
+  const auto r = judgeRequest({});
   ASSERT_TRUE(r);
   EXPECT_TRUE(r->regions.panels.empty());
   EXPECT_FALSE(r->regions.card || r->card_lab || r->grey_y || r->coats || r->tolerance);
@@ -76,15 +78,15 @@ TEST(JudgeRequestOf, LeavesOutWhatWasNotSaid) {
 }
 
 TEST(JudgeRequestOf, ReadsLabAndWords) {
-  EXPECT_EQ(*requestOf({"--card-lab", "45.5,-30,-12e0"})->card_lab, (Lab<D50>{45.5, -30, -12}));
-  EXPECT_EQ(*requestOf({"--card-lab", "45.5, -30, -12"})->card_lab, (Lab<D50>{45.5, -30, -12}));
+  EXPECT_EQ(*judgeRequest({"--card-lab", "45.5,-30,-12e0"})->card_lab, (Lab<D50>{45.5, -30, -12}));
+  EXPECT_EQ(*judgeRequest({"--card-lab", "45.5, -30, -12"})->card_lab, (Lab<D50>{45.5, -30, -12}));
   struct Row {
     const char* word;
     double tolerance;
   };
   // Common practice, no source; see calib/standards.json.
   for (const auto& [word, tolerance] : {Row{"touching", 0.5}, Row{"neighbour", 1.0}, Row{"alone", 2.0}, Row{"1.5", 1.5}})
-    EXPECT_EQ(*requestOf({"--tolerance", word})->tolerance, tolerance) << word;
+    EXPECT_EQ(*judgeRequest({"--tolerance", word})->tolerance, tolerance) << word;
 }
 
 TEST(JudgeRequestOf, RefusesWhatItCannotRead) {
@@ -105,7 +107,7 @@ TEST(JudgeRequestOf, RefusesWhatItCannotRead) {
         Row{"--grey-y", "0,18", Code::BadNumber}, Row{"--card-lab", "45,-30", Code::BadNumber}, Row{"--card-lab", "45,-30,nan", Code::BadNumber},
         Row{"--card-lab", "45,-30,-12,1", Code::BadNumber}, Row{"--card-lab", "teal", Code::BadNumber}, Row{"--card-kind", "metal", Code::BadChoice},
         Row{"--card-kind", "Same", Code::BadChoice}, Row{"--encoding", "jpeg", Code::BadChoice}}) {
-    const auto r = requestOf({option, value});
+    const auto r = judgeRequest({option, value});
     ASSERT_FALSE(r) << option << " " << value;
     EXPECT_EQ(r.error().code, code) << option << " " << value;
     EXPECT_NE(r.error().detail.find(value), std::string::npos) << option << " " << value << " is not named";
@@ -114,13 +116,13 @@ TEST(JudgeRequestOf, RefusesWhatItCannotRead) {
 
 TEST(JudgeRequestOf, TakesOnePhotoOrMore) {
   EXPECT_EQ(judgeRequest({}, standards()).error().code, Code::NoPhoto);
-  const auto several = requestOf({"b.jpg", "c.jpg"});
+  const auto several = judgeRequest({"b.jpg", "c.jpg"});
   ASSERT_TRUE(several);
   EXPECT_EQ(several->repeats, (std::vector<std::filesystem::path>{"b.jpg", "c.jpg"}));
 }
 
 TEST(JudgeRequestOf, TakesSecondViews) {
-  const auto r = requestOf({"--also", "day.jpg", "--flop", "low.jpg", "--flop-panel", "1,2,30,40", "--flop-card", "50,2,30,40", "--flop-grey", "90,2,30,40"});
+  const auto r = judgeRequest({"--also", "day.jpg", "--flop", "low.jpg", "--flop-panel", "1,2,30,40", "--flop-card", "50,2,30,40", "--flop-grey", "90,2,30,40"});
   ASSERT_TRUE(r);
   EXPECT_EQ(r->also->photo, "day.jpg");
   EXPECT_TRUE(r->also->regions.panels.empty());
@@ -128,7 +130,7 @@ TEST(JudgeRequestOf, TakesSecondViews) {
   EXPECT_EQ(r->flop->regions.panels.size(), 1u);
   EXPECT_TRUE(r->flop->regions.card);
   EXPECT_EQ(r->flop->regions.greys.size(), 1u);
-  const auto homeless = requestOf({"--also-card", "50,2,30,40"});
+  const auto homeless = judgeRequest({"--also-card", "50,2,30,40"});
   ASSERT_FALSE(homeless);
   EXPECT_NE(homeless.error().detail.find("--also PHOTO"), std::string::npos);
 }
@@ -148,8 +150,6 @@ JudgeReport reportOf(std::size_t panels) {
   if (panels > 1) report.ranking.sentence = "Panel B is nearest.";
   return report;
 }
-
-bool holds(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
 
 TEST(JudgeText, TellsVerdictColoursStepsAndCautions) {
   const std::string text = judgeText(reportOf(1), false, false);

@@ -5,7 +5,7 @@
 namespace huewright {
 namespace {
 
-Result<MapRequest> requestOf(std::vector<std::string> words) {
+Result<MapRequest> mapRequest(std::vector<std::string> words) {
   words.insert(words.begin(), "map");
   const auto arguments = parseArguments(words);
   if (!arguments) return std::unexpected(arguments.error());
@@ -13,7 +13,7 @@ Result<MapRequest> requestOf(std::vector<std::string> words) {
 }
 
 TEST(MapRequestOf, ReadsPhotoPictureAndWhatJudgeReads) {
-  const auto r = requestOf({"a.jpg", "out.png", "--panel", "10,20,30,40", "--card", "50,20,30,40", "--tolerance", "touching"});
+  const auto r = mapRequest({"a.jpg", "out.png", "--panel", "10,20,30,40", "--card", "50,20,30,40", "--tolerance", "touching"});
   ASSERT_TRUE(r);
   EXPECT_EQ(r->judge.photo, "a.jpg");
   EXPECT_EQ(r->out, "out.png");
@@ -22,11 +22,11 @@ TEST(MapRequestOf, ReadsPhotoPictureAndWhatJudgeReads) {
 }
 
 TEST(MapRequestOf, RefusesTooManyNamesAndWhatJudgeRefuses) {
-  EXPECT_EQ(requestOf({"a.jpg", "b.png", "c.png"}).error().code, Code::BadChoice);
-  EXPECT_EQ(requestOf({}).error().code, Code::NoPhoto);
-  EXPECT_EQ(requestOf({"a.jpg", "b.png", "--panel", "1,2,3"}).error().code, Code::BadRegion);
-  EXPECT_EQ(requestOf({"a.jpg", "b.png", "--steps", "1,2"}).error().code, Code::BadOption);  // not an option of map
-  EXPECT_TRUE(requestOf({"a.jpg"})->out.empty());  // the session says what is missing
+  EXPECT_EQ(mapRequest({"a.jpg", "b.png", "c.png"}).error().code, Code::BadChoice);
+  EXPECT_EQ(mapRequest({}).error().code, Code::NoPhoto);
+  EXPECT_EQ(mapRequest({"a.jpg", "b.png", "--panel", "1,2,3"}).error().code, Code::BadRegion);
+  EXPECT_EQ(mapRequest({"a.jpg", "b.png", "--steps", "1,2"}).error().code, Code::BadOption);  // not an option of map
+  EXPECT_TRUE(mapRequest({"a.jpg"})->out.empty());  // the session says what is missing
 }
 
 TEST(MapText, SaysTheVerdictTheEvennessAndWhereTheMapIs) {

@@ -5,7 +5,7 @@
 namespace huewright {
 namespace {
 
-Result<ProfileRequest> requestOf(std::vector<std::string> words) {
+Result<ProfileRequest> profileRequest(std::vector<std::string> words) {
   words.insert(words.begin(), "profile");
   const auto arguments = parseArguments(words);
   if (!arguments) return std::unexpected(arguments.error());
@@ -13,7 +13,7 @@ Result<ProfileRequest> requestOf(std::vector<std::string> words) {
 }
 
 TEST(ProfileRequestOf, ReadsEveryValue) {
-  const auto r = requestOf({"a.dng", "b.dng", "--out", "c.json", "--icc", "c.icc", "--chart", "1,1,90,60", "--chart-data", "mine.txt", "--encoding", "linear"});
+  const auto r = profileRequest({"a.dng", "b.dng", "--out", "c.json", "--icc", "c.icc", "--chart", "1,1,90,60", "--chart-data", "mine.txt", "--encoding", "linear"});
   ASSERT_TRUE(r);
   ASSERT_EQ(r->photos.size(), 2u);
   EXPECT_EQ(r->photos[1], "b.dng");
@@ -26,12 +26,12 @@ TEST(ProfileRequestOf, ReadsEveryValue) {
 }
 
 TEST(ProfileRequestOf, LeavesOutWhatWasNotSaidAndRefusesWhatItCannotRead) {
-  const auto r = requestOf({"a.dng"});
+  const auto r = profileRequest({"a.dng"});
   ASSERT_TRUE(r);
   EXPECT_TRUE(r->out.empty() && !r->icc && !r->chart && !r->chart_data);
   EXPECT_EQ(r->chart_use, ChartUse::Auto);
-  EXPECT_EQ(requestOf({"a.dng", "--chart", "1,2"}).error().code, Code::BadRegion);
-  EXPECT_FALSE(requestOf({"a.dng", "--encoding", "log"}));
+  EXPECT_EQ(profileRequest({"a.dng", "--chart", "1,2"}).error().code, Code::BadRegion);
+  EXPECT_FALSE(profileRequest({"a.dng", "--encoding", "log"}));
 }
 
 TEST(ProfileText, SaysTheHealthAndWhereTheProfileIs) {

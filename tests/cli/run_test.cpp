@@ -9,14 +9,13 @@
 #include <sys/stat.h>
 
 #include "cli/command_table.hpp"
+#include "cli/holds.hpp"
 #include "support/fixtures.hpp"
 
 namespace huewright {
 namespace {
 
 using Words = std::vector<std::string>;
-
-bool holds(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
 
 class Run : public testing::Test {
  protected:

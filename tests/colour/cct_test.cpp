@@ -6,10 +6,12 @@
 #include <limits>
 #include <random>
 
+#include "support/calib.hpp"
+
 namespace huewright {
 namespace {
 
-const std::filesystem::path kCalib = HUEWRIGHT_SOURCE_DIR "/calib";
+using fixtures::kCalib;
 
 const PlanckianLocus& locus() {
   static const PlanckianLocus one(readObserver(kCalib).value());

@@ -9,12 +9,13 @@
 
 #include "colour/adapt.hpp"
 #include "colour/delta_e.hpp"
+#include "support/calib.hpp"
 #include "temp_dir.hpp"
 
 namespace huewright {
 namespace {
 
-const std::filesystem::path kCalib = HUEWRIGHT_SOURCE_DIR "/calib";
+using fixtures::kCalib;
 
 const SpectralBasis& basis() {
   static const SpectralBasis one = readSpectralBasis(kCalib).value();

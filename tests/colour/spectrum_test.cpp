@@ -4,12 +4,13 @@
 #include <fstream>
 #include <gtest/gtest.h>
 
+#include "support/calib.hpp"
 #include "temp_dir.hpp"
 
 namespace huewright {
 namespace {
 
-const std::filesystem::path kCalib = HUEWRIGHT_SOURCE_DIR "/calib";
+using fixtures::kCalib;
 
 // CIE 018:2019, table 6 (ISO/CIE 11664-1:2019): ends, peaks, and 547 nm, where a copy is known to have had two digits swapped.
 TEST(Observer, PublishedEntries) {

@@ -10,11 +10,11 @@
 namespace huewright {
 namespace {
 
-const Lab<D50> kCard{45, -30, -12};
+const Lab<D50> kAdviceCard{45, -30, -12};
 const Lab<D50> kDeeper{41.5, -30.5, -13.5}, kLighter{48.5, -29, -10.5};
 
 OnePanelAdvice adviseOn(const Lab<D50>& panel, double sd, std::optional<Mix> mix = {}, std::optional<double> coats = {}) {
-  const Reading r = handReading({panel}, kCard, sd);
+  const Reading r = handReading({panel}, kAdviceCard, sd);
   return adviseOnePanel(r, 0, compare(r, 0, "the panel", standards(), {1.0, CardKind::Same}), mix, coats);
 }
 
@@ -24,7 +24,7 @@ TEST(Advise, ALighterPanelWantsMoreADeeperOneLess) {
 }
 
 TEST(Advise, AMatchIsKept) {
-  const auto a = adviseOn(kCard, 0.1);
+  const auto a = adviseOn(kAdviceCard, 0.1);
   EXPECT_EQ(a.strong_share, Way::Keep);
   ASSERT_EQ(a.actions.size(), 1u);
 }
@@ -41,7 +41,7 @@ TEST(Advise, SaysWhatTheFilmBuildAloneDoes) {
     mean += 0.5 * deltaE2000(kInside, toLab(Xyz<D50>{xyz[0], xyz[1], xyz[2]}));
   }
   EXPECT_NEAR(*a.spray_floor, mean, 0.05 * mean);
-  EXPECT_FALSE(adviseOn(kCard, 0.1).spray_floor);
+  EXPECT_FALSE(adviseOn(kAdviceCard, 0.1).spray_floor);
 }
 
 TEST(Advise, NoiseSilencesIt) {
@@ -85,7 +85,7 @@ TEST(Advise, AHueThatNeitherMendsPointsToTheGround) {
 }
 
 TEST(Advise, ClippedColoursGiveNone) {
-  Reading r = handReading({kLighter}, kCard, 0.1);
+  Reading r = handReading({kLighter}, kAdviceCard, 0.1);
   r.panels[0].clipped = 0.3;
   const auto a = adviseOnePanel(r, 0, compare(r, 0, "the panel", standards(), {1.0, CardKind::Same}), {}, {});
   EXPECT_EQ(a.strong_share, Way::Unknown);

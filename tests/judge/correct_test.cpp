@@ -2,22 +2,22 @@
 #include "judge/correct.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <gtest/gtest.h>
+#include <span>
 
 #include "colour/delta_e.hpp"
 #include "judge/bench_photo.hpp"
+#include "judge/judge_support.hpp"
+#include "support/repetitions.hpp"
 
 namespace huewright {
 namespace {
 
-Result<Reading> read(const BenchShot& shot, const Scene& scene, MeasureOptions options = {0.19, {}}) {
+Result<Reading> readBench(const BenchShot& shot, const Scene& scene, MeasureOptions options = {0.19, {}}) {
   Photo photo = shootBench(shot);
   return measure(photo, scene, {}, options);
-}
-
-bool says(const Reading& r, CautionCode code) {
-  return std::ranges::any_of(r.cautions, [&](const Caution& c) { return c.code == code; });
 }
 
 double offTruth(const Reading& r) { return std::abs(deltaE2000(r.panels[0].lab, r.card.lab) - deltaE2000(kBenchPanel, kBenchCard)); }
@@ -31,7 +31,7 @@ TEST(Correct, PaperTakesOffAFallOffThatOneGreyCannotShow) {
   no_slopes.by_slopes = false;  // so that only the paper can
   Scene bare = benchScene();
   bare.paper.clear();
-  const auto with = read(shot, benchScene(), no_slopes), without = read(shot, bare, no_slopes);
+  const auto with = readBench(shot, benchScene(), no_slopes), without = readBench(shot, bare, no_slopes);
   ASSERT_TRUE(with && without);
   EXPECT_GT(offTruth(*without), 0.5);
   EXPECT_LT(offTruth(*with), 0.1);
@@ -48,7 +48,7 @@ TEST(Correct, WithoutAGreyThePaperSetsTheLevelAndThatIsSaid) {
   scene.regions.greys.clear();
   BenchShot shot;
   shot.light = [](int x, int y) { return 0.5 * kFallOff(x, y); };
-  const auto r = read(shot, scene);
+  const auto r = readBench(shot, scene);
   ASSERT_TRUE(r);
   EXPECT_TRUE(says(*r, CautionCode::PaperAsGrey));
   EXPECT_NEAR(r->card.lab.L, kBenchCard.L, 1);
@@ -58,11 +58,11 @@ TEST(Correct, WithoutAGreyThePaperSetsTheLevelAndThatIsSaid) {
 TEST(Correct, PaperThatCannotBeUsedIsSaid) {
   Scene few = benchScene();
   few.paper.resize(8);  // as if the rest were cut off
-  const auto r = read({}, few);
+  const auto r = readBench({}, few);
   ASSERT_TRUE(r);
   EXPECT_EQ(r->light_from, LightFrom::Greys);
   EXPECT_TRUE(says(*r, CautionCode::PaperUnusable));
-  EXPECT_FALSE(says(*read({}, benchScene()), CautionCode::PaperUnusable));
+  EXPECT_FALSE(says(*readBench({}, benchScene()), CautionCode::PaperUnusable));
 }
 
 TEST(Correct, APlainSheetCountsBeforeThePaperInThePhoto) {
@@ -86,13 +86,13 @@ TEST(Correct, APlainSheetCountsBeforeThePaperInThePhoto) {
   options.by_slopes = false;
   Scene bare = benchScene();
   bare.paper.clear();
-  const auto r = read(shot, bare, options);
+  const auto r = readBench(shot, bare, options);
   ASSERT_TRUE(r);
   EXPECT_EQ(r->light_from, LightFrom::Sheet);
   EXPECT_LT(offTruth(*r), 0.1);
   // Without a grey its exposure says nothing of this photo's: only the course is taken.
   bare.regions.greys.clear();
-  const auto no_grey = read(shot, bare, options);
+  const auto no_grey = readBench(shot, bare, options);
   ASSERT_TRUE(no_grey);
   EXPECT_LT(offTruth(*no_grey), 0.1 + 0.2);
   EXPECT_NEAR(no_grey->card.xyz.Y, toXyz(kBenchCard).Y * kFallOff(430, 160), 0.01);
@@ -101,7 +101,7 @@ TEST(Correct, APlainSheetCountsBeforeThePaperInThePhoto) {
 TEST(Correct, TheChipTakesTheVeilOff) {
   BenchShot shot;
   shot.veil = 0.02 * kWhite<D50>;
-  const auto with = read(shot, benchScene(true), {0.19, {}, {}, true, Gloss::Yes}), without = read(shot, benchScene());
+  const auto with = readBench(shot, benchScene(true), {0.19, {}, {}, true, Gloss::Yes}), without = readBench(shot, benchScene());
   ASSERT_TRUE(with && without);
   EXPECT_GT(deltaE2000(without->panels[0].lab, kBenchPanel), 2);
   EXPECT_LT(deltaE2000(with->panels[0].lab, kBenchPanel), 0.3);
@@ -112,10 +112,10 @@ TEST(Correct, TheChipTakesTheVeilOff) {
 }
 
 TEST(Correct, AMattCardHasNoVeilToTakeOff) {
-  const auto glossy = read({}, benchScene(true), {0.19, {}, {}, true, Gloss::Yes});
+  const auto glossy = readBench({}, benchScene(true), {0.19, {}, {}, true, Gloss::Yes});
   BenchShot shot;
   shot.veil = 0.02 * kWhite<D50>;
-  const auto unsure = read(shot, benchScene(true), {0.19, {}, {}, true, Gloss::Unsure}), matt = read(shot, benchScene(true), {0.19, {}, {}, true, Gloss::No});
+  const auto unsure = readBench(shot, benchScene(true), {0.19, {}, {}, true, Gloss::Unsure}), matt = readBench(shot, benchScene(true), {0.19, {}, {}, true, Gloss::No});
   ASSERT_TRUE(glossy && unsure && matt);
   EXPECT_NEAR(matt->card.xyz.Y - unsure->card.xyz.Y, 0.02, 0.001);
   EXPECT_GT(unsure->card.lab_sd[1], matt->card.lab_sd[1]);  // nobody said: wider
@@ -138,11 +138,11 @@ TEST(Correct, AChipThatIsNotBlackIsRefusedWhenToldAndSaidWhenFound) {
   BenchShot shot;
   shot.chip = 0.4;
   Scene scene = benchScene(true);
-  const auto told = read(shot, scene);
+  const auto told = readBench(shot, scene);
   ASSERT_FALSE(told);
   EXPECT_EQ(told.error().code, Code::BlackUnusable);
   scene.found_by_itself = true;
-  const auto found = read(shot, scene);
+  const auto found = readBench(shot, scene);
   ASSERT_TRUE(found);
   EXPECT_TRUE(says(*found, CautionCode::BlackNotBlack));
   EXPECT_FALSE(found->veil);
@@ -151,7 +151,7 @@ TEST(Correct, AChipThatIsNotBlackIsRefusedWhenToldAndSaidWhenFound) {
 TEST(Correct, AHardShadowAcrossThePanelIsSaidAndWidens) {
   BenchShot shot;
   shot.light = [](int x, int) { return x < 170 ? 0.6 : 1.0; };  // its edge runs through the panel
-  const auto plain = read({}, benchScene()), r = read(shot, benchScene());
+  const auto plain = readBench({}, benchScene()), r = readBench(shot, benchScene());
   ASSERT_TRUE(plain && r);
   EXPECT_FALSE(says(*plain, CautionCode::ShadowAcross));
   EXPECT_TRUE(says(*r, CautionCode::ShadowAcross));
@@ -162,12 +162,13 @@ TEST(Correct, AHardShadowAcrossThePanelIsSaidAndWidens) {
 // The shadow's edge at many places: in a region, between the two, near the rim; of any depth. Whatever is read lies within its interval, and a
 // shadow that touches panel or card is said.
 TEST(Correct, WhereverAShadowFallsTheAnswerIsSafe) {
-  for (const double depth : {0.6, 0.75, 0.88})
+  constexpr std::array kDepths{0.75, 0.6, 0.88};
+  for (const double depth : std::span(kDepths).first(fixtures::repetitions(kDepths.size(), std::size_t{1})))
     for (const int edge : {40, 100, 170, 240, 295, 360, 430, 500, 560})
       for (const bool left : {true, false}) {
         BenchShot shot;
         shot.light = [=](int x, int) { return (x < edge) == left ? depth : 1.0; };
-        const auto r = read(shot, benchScene());
+        const auto r = readBench(shot, benchScene());
         SCOPED_TRACE(testing::Message() << depth << " " << edge << (left ? " left" : " right"));
         ASSERT_TRUE(r);
         const DeltaVector d = deltaVector(r->panels[0].lab, r->card.lab), truth = deltaVector(kBenchPanel, kBenchCard);
@@ -183,7 +184,7 @@ TEST(Correct, WhereverAShadowFallsTheAnswerIsSafe) {
 TEST(Correct, DirtBesideAPanelIsNoShadow) {
   BenchShot shot;
   shot.light = [](int x, int y) { return (x > 268 && x < 300 && y > 100 && y < 130) || (x > 100 && x < 130 && y < 30) ? 0.6 : 1.0; };
-  const auto r = read(shot, benchScene());
+  const auto r = readBench(shot, benchScene());
   ASSERT_TRUE(r);
   EXPECT_FALSE(says(*r, CautionCode::ShadowAcross) || says(*r, CautionCode::ShadowOver));
   EXPECT_LT(offTruth(*r), 0.1);

@@ -1,6 +1,7 @@
 // Readings made by hand for the tests of this room.
 #pragma once
 
+#include <algorithm>
 #include <gtest/gtest.h>
 
 #include "judge/reading.hpp"
@@ -9,6 +10,11 @@
 namespace huewright {
 
 inline Standards standards() { return readStandards(HUEWRIGHT_SOURCE_DIR "/calib").value(); }
+
+inline bool says(const std::vector<Caution>& all, CautionCode code) {
+  return std::ranges::any_of(all, [&](const Caution& c) { return c.code == code; });
+}
+inline bool says(const Reading& r, CautionCode code) { return says(r.cautions, code); }
 
 /// Panels and card with independent normal errors of `sd` on each axis of each colour.
 inline Reading handReading(const std::vector<Lab<D50>>& panels, const Lab<D50>& card, double sd) {

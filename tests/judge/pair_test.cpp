@@ -27,21 +27,21 @@ Reading shot(const Lab<D50>& panel, const Lab<D50>& card, double on_panel, doubl
   return r;
 }
 
-const Lab<D50> kPanel{41, -28, -14}, kCard{43, -29, -13};
+const Lab<D50> kPairPanel{41, -28, -14}, kPairCard{43, -29, -13};
 
 TEST(AveragePair, WhatThePlaceDoesCancels) {
   const double up = std::exp(0.05), down = std::exp(-0.05);
-  const auto pair = averagePair(shot(kPanel, kCard, up, down), shot(kPanel, kCard, down, up));
+  const auto pair = averagePair(shot(kPairPanel, kPairCard, up, down), shot(kPairPanel, kPairCard, down, up));
   ASSERT_TRUE(pair);
-  EXPECT_LT(deltaE2000(pair->reading.panels[0].lab, kPanel), 1e-9);
-  EXPECT_LT(deltaE2000(pair->reading.card.lab, kCard), 1e-9);
+  EXPECT_LT(deltaE2000(pair->reading.panels[0].lab, kPairPanel), 1e-9);
+  EXPECT_LT(deltaE2000(pair->reading.card.lab, kPairCard), 1e-9);
   EXPECT_NEAR(pair->brightness, 0.2, 1e-9);
   EXPECT_GT(pair->apart, 2);
   EXPECT_LT(pair->other, 0.15 * pair->apart);  // brightness explains it all but for the curve of L*
 }
 
 TEST(AveragePair, EachShotsOwnNoiseIsHalvedInVarianceAndTheSharedPartStays) {
-  const Reading one = shot(kPanel, kCard, 1, 1);
+  const Reading one = shot(kPairPanel, kPairCard, 1, 1);
   const auto pair = averagePair(one, one);
   ASSERT_TRUE(pair);
   EXPECT_EQ(pair->apart, 0);
@@ -52,21 +52,21 @@ TEST(AveragePair, EachShotsOwnNoiseIsHalvedInVarianceAndTheSharedPartStays) {
 }
 
 TEST(AveragePair, AChangeOfHueIsNotTheLightsDoing) {
-  Lab<D50> other = kPanel;
+  Lab<D50> other = kPairPanel;
   other.a += 4;
-  const auto pair = averagePair(shot(kPanel, kCard, 1, 1), shot(other, kCard, 1, 1));
+  const auto pair = averagePair(shot(kPairPanel, kPairCard, 1, 1), shot(other, kPairCard, 1, 1));
   ASSERT_TRUE(pair);
   EXPECT_GT(pair->other, 1);
   EXPECT_GT(pair->other, 3 * pair->other_sd);
 }
 
 TEST(AveragePair, OtherThingsAreRefused) {
-  const auto pair = averagePair(shot(kPanel, kCard, 1, 1), shot({60, 40, 30}, kCard, 1, 1));
+  const auto pair = averagePair(shot(kPairPanel, kPairCard, 1, 1), shot({60, 40, 30}, kPairCard, 1, 1));
   ASSERT_FALSE(pair);
   EXPECT_EQ(pair.error().code, Code::SwappedUnusable);
-  Reading numbers = shot(kPanel, kCard, 1, 1);
+  Reading numbers = shot(kPairPanel, kPairCard, 1, 1);
   numbers.card_in_photo = false;
-  EXPECT_FALSE(averagePair(numbers, shot(kPanel, kCard, 1, 1)));
+  EXPECT_FALSE(averagePair(numbers, shot(kPairPanel, kPairCard, 1, 1)));
 }
 
 }  // namespace

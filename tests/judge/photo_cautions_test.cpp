@@ -3,12 +3,10 @@
 #include <algorithm>
 #include <gtest/gtest.h>
 
+#include "judge/judge_support.hpp"
+
 namespace huewright {
 namespace {
-
-bool says(const std::vector<Caution>& all, CautionCode code) {
-  return std::ranges::any_of(all, [&](const Caution& c) { return c.code == code; });
-}
 
 Patch good() {
   Patch p;

@@ -9,12 +9,13 @@
 
 #include "colour/adapt.hpp"
 #include "colour/delta_e.hpp"
+#include "judge/judge_support.hpp"
 #include "render/random.hpp"
 
 namespace huewright {
 namespace {
 
-const Lab<D50> kPanel{41, -28, -14}, kCard{45, -30, -12};
+const Lab<D50> kShotPanel{41, -28, -14}, kShotCard{45, -30, -12};
 const Size kSize{600, 400};
 const Regions kRegions{{toQuad({20, 20, 220, 250})}, toQuad({300, 20, 220, 250}), {toQuad({200, 300, 120, 80})}};
 
@@ -32,7 +33,7 @@ Photo shoot(const Shot& shot) {
   render::Random random(5);
   std::vector<float> xyz;
   const Mat3 cast = inverse(kBradford) * Mat3::diagonal(shot.cast) * kBradford;
-  const Vec3 panel = toVec(toXyz(kPanel)), card = toVec(toXyz(kCard)), grey = shot.grey_y * kWhite<D50>, bench = 0.5 * kWhite<D50>;
+  const Vec3 panel = toVec(toXyz(kShotPanel)), card = toVec(toXyz(kShotCard)), grey = shot.grey_y * kWhite<D50>, bench = 0.5 * kWhite<D50>;
   for (int y = 0; y < kSize.height; ++y)
     for (int x = 0; x < kSize.width; ++x) {
       const Point at{x + 0.5, y + 0.5};
@@ -46,22 +47,18 @@ Photo shoot(const Shot& shot) {
   return Photo::fromMemory(kSize, std::move(xyz), shot.facts);
 }
 
-Result<Reading> read(const Shot& shot, const Regions& regions = kRegions, MeasureOptions options = {0.19, {}}) {
+Result<Reading> readShot(const Shot& shot, const Regions& regions = kRegions, MeasureOptions options = {0.19, {}}) {
   Photo photo = shoot(shot);
   return measure(photo, arrange(regions, kSize).value(), {}, options);
-}
-
-bool says(const Reading& r, CautionCode code) {
-  return std::ranges::any_of(r.cautions, [&](const Caution& c) { return c.code == code; });
 }
 
 TEST(Measure, ColoursComeBackThroughCastAndExposure) {
   Shot shot;
   shot.cast = {0.9, 0.7, 0.45};
-  const auto r = read(shot);
+  const auto r = readShot(shot);
   ASSERT_TRUE(r);
-  EXPECT_LT(deltaE2000(r->panels[0].lab, kPanel), 0.1);
-  EXPECT_LT(deltaE2000(r->card.lab, kCard), 0.1);
+  EXPECT_LT(deltaE2000(r->panels[0].lab, kShotPanel), 0.1);
+  EXPECT_LT(deltaE2000(r->card.lab, kShotCard), 0.1);
   EXPECT_GT(r->panels[0].lab_sd[0], 0);
 }
 
@@ -71,34 +68,34 @@ TEST(Measure, AGreyThatWasMeasuredIsTakenForWhatItIs) {
   options.grey = KnownGrey{toLab(Xyz<D50>{0.19 * kWhite<D50>[0], 0.19, 0.19 * kWhite<D50>[2]}), {0.2, 0.2, 0.2}};
   Shot shot;
   shot.cast = {0.9, 0.7, 0.45};
-  const auto kept = read(shot, kRegions, options), told = read(shot);
+  const auto kept = readShot(shot, kRegions, options), told = readShot(shot);
   ASSERT_TRUE(kept && told);
   EXPECT_LT(deltaE2000(kept->card.lab, told->card.lab), 1e-6);
   EXPECT_EQ(kept->grey.from, GreyFrom::Kept);
   EXPECT_EQ(told->grey.from, GreyFrom::Told);
   EXPECT_FALSE(says(*kept, CautionCode::GreyUnmeasured));
   options.grey->lab.b -= 3;
-  const auto bluish = read(shot, kRegions, options);
+  const auto bluish = readShot(shot, kRegions, options);
   EXPECT_LT(bluish->card.lab.b, kept->card.lab.b - 2);
   options.grey_y = 0.19;  // comes before it
-  EXPECT_LT(deltaE2000(read(shot, kRegions, options)->card.lab, told->card.lab), 1e-6);
+  EXPECT_LT(deltaE2000(readShot(shot, kRegions, options)->card.lab, told->card.lab), 1e-6);
 }
 
 TEST(Measure, WithoutAGreyThePhotoIsTakenAsItIsAndSaid) {
   Regions regions = kRegions;
   regions.greys.clear();
-  const auto r = read({}, regions);
+  const auto r = readShot({}, regions);
   ASSERT_TRUE(r);
-  EXPECT_LT(deltaE2000(r->panels[0].lab, kPanel), 0.1);
+  EXPECT_LT(deltaE2000(r->panels[0].lab, kShotPanel), 0.1);
   EXPECT_TRUE(says(*r, CautionCode::LightNotCorrected));
 }
 
 TEST(Measure, AFallOffAcrossPanelAndCardIsEvenedOutByTheirOwnSlopes) {
   Shot shot;
   shot.light = [](int x, int) { return 1.0 - 0.15 * x / 600.0; };
-  const auto r = read(shot);
+  const auto r = readShot(shot);
   ASSERT_TRUE(r);
-  const double truth = deltaE2000(kPanel, kCard), seen = deltaE2000(r->panels[0].lab, r->card.lab);
+  const double truth = deltaE2000(kShotPanel, kShotCard), seen = deltaE2000(r->panels[0].lab, r->card.lab);
   EXPECT_NEAR(seen, truth, 0.3);
   EXPECT_TRUE(says(*r, CautionCode::LightUneven));
 }
@@ -106,7 +103,7 @@ TEST(Measure, AFallOffAcrossPanelAndCardIsEvenedOutByTheirOwnSlopes) {
 TEST(Measure, TwoKindsOfLightAreSaidAndWidenTheAnswer) {
   Shot mixed;
   mixed.tint = [](int x, int) { return Vec3{1 + 0.1 * x / 600.0, 1, 1 - 0.1 * x / 600.0}; };
-  const auto plain = read({}), r = read(mixed);
+  const auto plain = readShot({}), r = readShot(mixed);
   ASSERT_TRUE(plain && r);
   EXPECT_FALSE(says(*plain, CautionCode::LightMixed));
   EXPECT_TRUE(says(*r, CautionCode::LightMixed));
@@ -116,50 +113,50 @@ TEST(Measure, TwoKindsOfLightAreSaidAndWidenTheAnswer) {
 TEST(Measure, CautionsSayWhatIsWrong) {
   Shot blue;
   blue.cast = {0.7, 1, 1.9};
-  EXPECT_TRUE(says(*read(blue), CautionCode::LightColoured));
+  EXPECT_TRUE(says(*readShot(blue), CautionCode::LightColoured));
 
   Shot dark;
   dark.light = [](int, int) { return 0.06; };
-  EXPECT_TRUE(says(*read(dark), CautionCode::GreyExposure));
+  EXPECT_TRUE(says(*readShot(dark), CautionCode::GreyExposure));
 
-  EXPECT_TRUE(says(*read({}, kRegions, {}), CautionCode::GreyUnmeasured));
-  EXPECT_FALSE(says(*read({}), CautionCode::GreyUnmeasured));
-  EXPECT_TRUE(says(*read({}), CautionCode::AbsoluteNotTrusted));
+  EXPECT_TRUE(says(*readShot({}, kRegions, {}), CautionCode::GreyUnmeasured));
+  EXPECT_FALSE(says(*readShot({}), CautionCode::GreyUnmeasured));
+  EXPECT_TRUE(says(*readShot({}), CautionCode::AbsoluteNotTrusted));
 
   Shot glare;  // a mirrored lamp adds its light
   glare.mirrored = [](int x, int y) { return x > 40 && x < 120 && y < 290 ? 0.2 : 0.0; };
-  EXPECT_TRUE(says(*read(glare), CautionCode::Glare));
+  EXPECT_TRUE(says(*readShot(glare), CautionCode::Glare));
 
   Shot shadow;
   shadow.light = [](int x, int y) { return x > 40 && x < 120 && y < 290 ? 0.4 : 1.0; };
-  EXPECT_TRUE(says(*read(shadow), CautionCode::Shadow));
-  EXPECT_FALSE(says(*read({}), CautionCode::Shadow) || says(*read({}), CautionCode::Glare));
+  EXPECT_TRUE(says(*readShot(shadow), CautionCode::Shadow));
+  EXPECT_FALSE(says(*readShot({}), CautionCode::Shadow) || says(*readShot({}), CautionCode::Glare));
 
   Regions no_grey = kRegions;
   no_grey.greys.clear();
   Shot night;
   night.light = [](int, int) { return 0.02; };
-  EXPECT_TRUE(says(*read(night, no_grey), CautionCode::TooDark));
-  EXPECT_FALSE(says(*read({}, no_grey), CautionCode::TooDark));
+  EXPECT_TRUE(says(*readShot(night, no_grey), CautionCode::TooDark));
+  EXPECT_FALSE(says(*readShot({}, no_grey), CautionCode::TooDark));
 
   Regions off_grey = kRegions;
   off_grey.greys[0] = toQuad({200, 340, 120, 58});
   Shot lines;
   lines.light = [](int x, int y) { return y > 300 && (x / 25) % 2 == 0 ? 1.3 : 1.0; };
-  EXPECT_TRUE(says(*read(lines, off_grey), CautionCode::GreyNotGrey));
+  EXPECT_TRUE(says(*readShot(lines, off_grey), CautionCode::GreyNotGrey));
 
   Regions coloured_grey = kRegions;
   coloured_grey.greys[0] = toQuad({310, 30, 100, 100});
   coloured_grey.card = toQuad({420, 30, 80, 200});
-  EXPECT_TRUE(says(*read({}, coloured_grey), CautionCode::LightColoured));  // the "grey" lies on the card
+  EXPECT_TRUE(says(*readShot({}, coloured_grey), CautionCode::LightColoured));  // the "grey" lies on the card
 
   Regions small = kRegions;
   small.panels[0] = toQuad({20, 20, 18, 18});
-  EXPECT_TRUE(says(*read({}, small), CautionCode::TooFewPixels));
+  EXPECT_TRUE(says(*readShot({}, small), CautionCode::TooFewPixels));
 
   Regions over = kRegions;
   over.panels[0] = toQuad({20, 20, 270, 250});
-  EXPECT_TRUE(says(*read({}, over), CautionCode::RegionEdge));
+  EXPECT_TRUE(says(*readShot({}, over), CautionCode::RegionEdge));
 }
 
 TEST(Measure, GreysUnderTwoLightsDisagree) {
@@ -179,10 +176,10 @@ TEST(Measure, GreysUnderTwoLightsDisagree) {
 TEST(Measure, ACardOfNumbersNeedsNoRegionAndCancelsNothing) {
   Regions regions = kRegions;
   regions.card.reset();
-  const auto r = read({}, regions, {0.19, kCard});
+  const auto r = readShot({}, regions, {0.19, kShotCard});
   ASSERT_TRUE(r);
   EXPECT_FALSE(r->card_in_photo);
-  EXPECT_EQ(r->card.lab, kCard);
+  EXPECT_EQ(r->card.lab, kShotCard);
   EXPECT_EQ(length(r->card.lab_sd), 0);
 }
 
@@ -190,15 +187,15 @@ TEST(Measure, RefusesWhatItCannotRead) {
   Regions no_panel = kRegions, no_card = kRegions;
   no_panel.panels.clear();
   no_card.card.reset();
-  EXPECT_EQ(read({}, no_panel).error().code, Code::NoPanel);
-  EXPECT_EQ(read({}, no_card).error().code, Code::NoCard);
+  EXPECT_EQ(readShot({}, no_panel).error().code, Code::NoPanel);
+  EXPECT_EQ(readShot({}, no_card).error().code, Code::NoCard);
   Shot black;
   black.light = [](int, int) { return 0.001; };
-  EXPECT_EQ(read(black).error().code, Code::GreyUnusable);
+  EXPECT_EQ(readShot(black).error().code, Code::GreyUnusable);
 }
 
 TEST(CovarianceOfDifference, IsTheSumOverItsCauses) {
-  const auto r = read({});
+  const auto r = readShot({});
   ASSERT_TRUE(r);
   const DeltaVector d = deltaVector(r->panels[0].lab, r->card.lab);
   Mat3 sum{};
@@ -208,7 +205,7 @@ TEST(CovarianceOfDifference, IsTheSumOverItsCauses) {
 }
 
 TEST(Measure, WideningTheRenderingWidensNothingElse) {
-  const auto plain = read({});
+  const auto plain = readShot({});
   ASSERT_TRUE(plain);
   Reading wide = *plain;
   widenRendering(wide, 2);

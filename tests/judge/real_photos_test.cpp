@@ -14,7 +14,7 @@
 namespace huewright {
 namespace {
 
-const std::filesystem::path kPhotos = HUEWRIGHT_SOURCE_DIR "/../shared/photos";
+const std::filesystem::path kRealPhotos = HUEWRIGHT_SOURCE_DIR "/../shared/photos";
 constexpr std::size_t kPatches = 24, kN5 = 21;
 
 struct Marked {
@@ -87,10 +87,10 @@ class RealPhotos : public testing::TestWithParam<Marked> {};
 
 TEST_P(RealPhotos, DifferencesFollowThePublishedOnes) {
   const Marked& marked = GetParam();
-  if (!std::filesystem::exists(kPhotos / marked.file)) GTEST_SKIP() << "skipped: no ../shared";
+  if (!std::filesystem::exists(kRealPhotos / marked.file)) GTEST_SKIP() << "skipped: no ../shared";
   const auto lab = published();
   ASSERT_EQ(lab.size(), kPatches);
-  auto photo = Photo::open(kPhotos / marked.file);
+  auto photo = Photo::open(kRealPhotos / marked.file);
   ASSERT_TRUE(photo);
   std::vector<std::pair<double, double>> pairs;
   Limits limits;

@@ -5,7 +5,7 @@
 namespace huewright {
 namespace {
 
-const Lab<D50> kCard{45, -30, -12};
+const Lab<D50> kVerdictCard{45, -30, -12};
 
 TEST(Bands, FollowTheInterval) {
   struct Row {
@@ -20,7 +20,7 @@ TEST(Bands, FollowTheInterval) {
 }
 
 TEST(Compare, APanelLikeTheCardIsThere) {
-  const Verdict v = compare(handReading({kCard}, kCard, 0.1), 0, "the panel", standards(), {1.0, CardKind::Same});
+  const Verdict v = compare(handReading({kVerdictCard}, kVerdictCard, 0.1), 0, "the panel", standards(), {1.0, CardKind::Same});
   EXPECT_EQ(v.band, Band::There);
   EXPECT_EQ(v.low, 0);
   EXPECT_NE(v.sentence.find("The panel matches the card"), std::string::npos) << v.sentence;
@@ -28,7 +28,7 @@ TEST(Compare, APanelLikeTheCardIsThere) {
 
 TEST(Compare, NamesTheToleranceAsItIs) {
   for (const auto& [tolerance, words] : {std::pair{2.0, "tolerance of 2.0."}, std::pair{0.75, "tolerance of 0.75."}, std::pair{12.5, "tolerance of 12.5."}}) {
-    const Verdict v = compare(handReading({kCard}, kCard, 0.1), 0, "the panel", standards(), {tolerance, CardKind::Same});
+    const Verdict v = compare(handReading({kVerdictCard}, kVerdictCard, 0.1), 0, "the panel", standards(), {tolerance, CardKind::Same});
     EXPECT_TRUE(v.sentence.ends_with(words)) << v.sentence;
   }
 }
@@ -40,7 +40,7 @@ TEST(Compare, ANeutralPanelHasAnIntervalOfItsOwnSize) {
 }
 
 TEST(Compare, ADeeperPanelIsCalledDeeper) {
-  const Verdict v = compare(handReading({{39, -30, -12}}, kCard, 0.1), 0, "the panel", standards(), {1.0, CardKind::Same});
+  const Verdict v = compare(handReading({{39, -30, -12}}, kVerdictCard, 0.1), 0, "the panel", standards(), {1.0, CardKind::Same});
   EXPECT_EQ(v.band, Band::NotThere);
   EXPECT_LT(v.difference.dL, 0);
   EXPECT_NE(v.sentence.find("is deeper than the card"), std::string::npos) << v.sentence;
@@ -49,14 +49,14 @@ TEST(Compare, ADeeperPanelIsCalledDeeper) {
 }
 
 TEST(Compare, AnUnknownCardKeepsThereBack) {
-  const Verdict v = compare(handReading({kCard}, kCard, 0.1), 0, "the panel", standards(), {1.0, CardKind::Unknown});
+  const Verdict v = compare(handReading({kVerdictCard}, kVerdictCard, 0.1), 0, "the panel", standards(), {1.0, CardKind::Unknown});
   EXPECT_EQ(v.band, Band::CantSay);
   EXPECT_TRUE(v.there_if_same_paint);
   EXPECT_EQ(v.sentence.rfind("There, if the card is the same paint", 0), 0u) << v.sentence;
 }
 
 TEST(Compare, SharedCausesCancel) {
-  Reading r = handReading({{40, -28, -12}}, kCard, 0.05);
+  Reading r = handReading({{40, -28, -12}}, kVerdictCard, 0.05);
   const Verdict before = compare(r, 0, "the panel", standards(), {1.0, CardKind::Same});
   Influence shared{Part::LightCourse, {{2, 0, 0}, {2, 0, 0}}};  // both two units lighter
   r.influences.push_back(shared);
@@ -68,7 +68,7 @@ TEST(Compare, SharedCausesCancel) {
 }
 
 TEST(Compare, MuchClippingNeverSaysThere) {
-  Reading r = handReading({kCard}, kCard, 0.05);
+  Reading r = handReading({kVerdictCard}, kVerdictCard, 0.05);
   r.card.clipped = 0.5;
   const Verdict v = compare(r, 0, "the panel", standards(), {1.0, CardKind::Same});
   EXPECT_EQ(v.band, Band::CantSay);
@@ -77,7 +77,7 @@ TEST(Compare, MuchClippingNeverSaysThere) {
 }
 
 TEST(Compare, TheBudgetHoldsEachCause) {
-  Reading r = handReading({{40, -30, -12}}, kCard, 0.1);
+  Reading r = handReading({{40, -30, -12}}, kVerdictCard, 0.1);
   const Verdict v = compare(r, 0, "the panel", standards(), {1.0, CardKind::Printed});
   EXPECT_GT(ofCause(v.budget, Cause::Texture), 0.05);
   EXPECT_EQ(ofCause(v.budget, Cause::Veil), 0);

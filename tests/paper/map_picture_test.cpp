@@ -35,7 +35,7 @@ MapSheet sheetOf(Size size, double most = 4) {
 constexpr std::array<Size, 6> kShapes{{{300, 240}, {700, 700}, {120, 700}, {700, 120}, {60, 45}, {1, 1}}};
 
 using Rgb = std::array<std::uint8_t, 3>;
-Rgb at(const DrawnPicture& p, int x, int y) {
+Rgb pixelOfMap(const DrawnPicture& p, int x, int y) {
   const std::size_t i = 3 * (static_cast<std::size_t>(y) * static_cast<std::size_t>(p.size.width) + static_cast<std::size_t>(x));
   return {p.rgb[i], p.rgb[i + 1], p.rgb[i + 2]};
 }
@@ -117,7 +117,7 @@ TEST(MapPicture, ColoursFollowTheScale) {
   const auto colourOf = [&](float value) {
     std::ranges::fill(sheet.de00, value);
     const auto picture = mapPicture(sheet);
-    return at(*picture, picture->size.width - 24 - 210, 24 + 200);  // well inside the map
+    return pixelOfMap(*picture, picture->size.width - 24 - 210, 24 + 200);  // well inside the map
   };
   EXPECT_EQ(colourOf(0.3f), rampCode(0.1));
   EXPECT_EQ(colourOf(2.4f), rampCode(0.8));
@@ -135,14 +135,14 @@ TEST(MapPicture, TheContourIsWhiteAndBlackAtTheTolerance) {
   const int y = 24 + 200, left = 24 + 420 + 20;
   int darkest = left, sum = 999;
   for (int x = left + 5; x < left + 300; ++x)
-    if (const Rgb c = at(*drawn, x, y); c[0] + c[1] + c[2] < sum) {
+    if (const Rgb c = pixelOfMap(*drawn, x, y); c[0] + c[1] + c[2] < sum) {
       sum = c[0] + c[1] + c[2];
       darkest = x;
     }
   EXPECT_LT(sum, 120);
   EXPECT_NEAR(darkest + 0.5 - left, 140, 1.5);  // a third of the way
-  EXPECT_GT(at(*drawn, darkest + 2, y)[2], at(*without, darkest + 2, y)[2]);  // white beside it
-  for (int x = left + 5; x < left + 415; ++x) EXPECT_GT(at(*without, x, y)[0] + at(*without, x, y)[1] + at(*without, x, y)[2], 150);
+  EXPECT_GT(pixelOfMap(*drawn, darkest + 2, y)[2], pixelOfMap(*without, darkest + 2, y)[2]);  // white beside it
+  for (int x = left + 5; x < left + 415; ++x) EXPECT_GT(pixelOfMap(*without, x, y)[0] + pixelOfMap(*without, x, y)[1] + pixelOfMap(*without, x, y)[2], 150);
 }
 
 /// Pixels of the map of a 420 × 420 sheet that are as dark as its line.
@@ -151,7 +151,7 @@ long lineLength(const MapSheet& sheet) {
   long n = 0;
   for (int y = 70; y < 460; ++y)
     for (int x = 24 + 420 + 30; x < 24 + 420 + 20 + 400; ++x) {
-      const Rgb c = at(*picture, x, y);
+      const Rgb c = pixelOfMap(*picture, x, y);
       n += c[0] + c[1] + c[2] < 120;
     }
   return n;
@@ -198,7 +198,7 @@ TEST(MapPicture, BothColoursAreShownSideBySide) {
   EXPECT_EQ(count(*picture, card), 124 * 52);
   bool touch = false;
   for (int y = 0; y < picture->size.height; ++y)
-    for (int x = 1; x < picture->size.width; ++x) touch = touch || (at(*picture, x - 1, y) == panel && at(*picture, x, y) == card);
+    for (int x = 1; x < picture->size.width; ++x) touch = touch || (pixelOfMap(*picture, x - 1, y) == panel && pixelOfMap(*picture, x, y) == card);
   EXPECT_TRUE(touch);
 }
 

@@ -9,7 +9,7 @@ namespace {
 // 25.4 dots an inch: one pixel is one millimetre.
 constexpr double kOneToOne = 25.4;
 
-std::array<int, 3> at(const DrawnPicture& picture, int x, int y) {
+std::array<int, 3> pixelAt(const DrawnPicture& picture, int x, int y) {
   const std::size_t i = 3 * (static_cast<std::size_t>(y) * static_cast<std::size_t>(picture.size.width) + static_cast<std::size_t>(x));
   return {picture.rgb[i], picture.rgb[i + 1], picture.rgb[i + 2]};
 }
@@ -19,8 +19,8 @@ TEST(Pen, PictureHasTheAskedSizeAndIsWhite) {
   ASSERT_TRUE(picture);
   EXPECT_EQ(picture->size, (Size{1754, 1240}));
   EXPECT_EQ(picture->rgb.size(), 3U * 1754 * 1240);
-  EXPECT_EQ(at(*picture, 0, 0), (std::array{255, 255, 255}));
-  EXPECT_EQ(at(*picture, 1753, 1239), (std::array{255, 255, 255}));
+  EXPECT_EQ(pixelAt(*picture, 0, 0), (std::array{255, 255, 255}));
+  EXPECT_EQ(pixelAt(*picture, 1753, 1239), (std::array{255, 255, 255}));
 }
 
 TEST(Pen, DrawsInMillimetres) {
@@ -35,17 +35,17 @@ TEST(Pen, DrawsInMillimetres) {
   const auto picture = pen.drawn();
   ASSERT_TRUE(picture);
   const std::array black{0, 0, 0}, white{255, 255, 255}, middle{128, 128, 128}, dark{51, 51, 51};
-  EXPECT_EQ(at(*picture, 2, 3), black);
-  EXPECT_EQ(at(*picture, 5, 7), black);
-  EXPECT_EQ(at(*picture, 1, 3), white);
-  EXPECT_EQ(at(*picture, 6, 7), white);
-  EXPECT_EQ(at(*picture, 20, 15), middle);
-  EXPECT_EQ(at(*picture, 26, 15), white);
-  EXPECT_EQ(at(*picture, 34, 24), dark);
-  EXPECT_EQ(at(*picture, 7, 19), black);
-  EXPECT_EQ(at(*picture, 7, 22), white);
-  EXPECT_EQ(at(*picture, 31, 3), black);
-  EXPECT_EQ(at(*picture, 32, 3), white);
+  EXPECT_EQ(pixelAt(*picture, 2, 3), black);
+  EXPECT_EQ(pixelAt(*picture, 5, 7), black);
+  EXPECT_EQ(pixelAt(*picture, 1, 3), white);
+  EXPECT_EQ(pixelAt(*picture, 6, 7), white);
+  EXPECT_EQ(pixelAt(*picture, 20, 15), middle);
+  EXPECT_EQ(pixelAt(*picture, 26, 15), white);
+  EXPECT_EQ(pixelAt(*picture, 34, 24), dark);
+  EXPECT_EQ(pixelAt(*picture, 7, 19), black);
+  EXPECT_EQ(pixelAt(*picture, 7, 22), white);
+  EXPECT_EQ(pixelAt(*picture, 31, 3), black);
+  EXPECT_EQ(pixelAt(*picture, 32, 3), white);
 }
 
 TEST(Pen, DrawsInColour) {
@@ -57,12 +57,12 @@ TEST(Pen, DrawsInColour) {
   pen.text({40, 15}, "HHHH", {12, true, Align::Left, 0, {0, 0.4, 0}});
   const auto picture = pen.drawn();
   ASSERT_TRUE(picture);
-  EXPECT_EQ(at(*picture, 3, 4), (std::array{255, 51, 0}));
-  EXPECT_EQ(at(*picture, 20, 15), (std::array{10, 200, 30}));
-  EXPECT_EQ(at(*picture, 34, 24), (std::array{0, 0, 255}));
-  EXPECT_EQ(at(*picture, 7, 19), (std::array{153, 0, 153}));
+  EXPECT_EQ(pixelAt(*picture, 3, 4), (std::array{255, 51, 0}));
+  EXPECT_EQ(pixelAt(*picture, 20, 15), (std::array{10, 200, 30}));
+  EXPECT_EQ(pixelAt(*picture, 34, 24), (std::array{0, 0, 255}));
+  EXPECT_EQ(pixelAt(*picture, 7, 19), (std::array{153, 0, 153}));
   bool green = false;  // somewhere in the letters
-  for (int x = 40; x < 60; ++x) green = green || at(*picture, x, 11) == std::array{0, 102, 0};
+  for (int x = 40; x < 60; ++x) green = green || pixelAt(*picture, x, 11) == std::array{0, 102, 0};
   EXPECT_TRUE(green);
 }
 
@@ -72,13 +72,13 @@ TEST(Pen, AnEnlargedImageKeepsItsPixels) {
   pen.image(4, 6, 20, 10, {2, 2}, rgb);
   const auto picture = pen.drawn();
   ASSERT_TRUE(picture);
-  EXPECT_EQ(at(*picture, 4, 6), (std::array{255, 0, 0}));
-  EXPECT_EQ(at(*picture, 13, 10), (std::array{255, 0, 0}));
-  EXPECT_EQ(at(*picture, 14, 10), (std::array{0, 255, 0}));
-  EXPECT_EQ(at(*picture, 13, 11), (std::array{0, 0, 255}));
-  EXPECT_EQ(at(*picture, 23, 15), (std::array{10, 20, 30}));
+  EXPECT_EQ(pixelAt(*picture, 4, 6), (std::array{255, 0, 0}));
+  EXPECT_EQ(pixelAt(*picture, 13, 10), (std::array{255, 0, 0}));
+  EXPECT_EQ(pixelAt(*picture, 14, 10), (std::array{0, 255, 0}));
+  EXPECT_EQ(pixelAt(*picture, 13, 11), (std::array{0, 0, 255}));
+  EXPECT_EQ(pixelAt(*picture, 23, 15), (std::array{10, 20, 30}));
   for (const auto& [x, y] : {std::pair{3, 8}, std::pair{24, 8}, std::pair{8, 5}, std::pair{8, 16}})
-    EXPECT_EQ(at(*picture, x, y), (std::array{255, 255, 255}));
+    EXPECT_EQ(pixelAt(*picture, x, y), (std::array{255, 255, 255}));
 }
 
 TEST(Pen, AnImageMadeSmallerIsAveraged) {
@@ -88,7 +88,7 @@ TEST(Pen, AnImageMadeSmallerIsAveraged) {
   pen.image(10, 10, 20, 20, {80, 80}, rgb);
   const auto picture = pen.drawn();
   ASSERT_TRUE(picture);
-  for (int i = 12; i < 28; ++i) EXPECT_NEAR(at(*picture, i, i)[0], 150, 6) << i;
+  for (int i = 12; i < 28; ++i) EXPECT_NEAR(pixelAt(*picture, i, i)[0], 150, 6) << i;
 }
 
 TEST(Pen, AnImagesRimDoesNotMixWithThePage) {
@@ -97,7 +97,7 @@ TEST(Pen, AnImagesRimDoesNotMixWithThePage) {
   pen.image(10, 10, 23, 23, {80, 80}, rgb);
   const auto picture = pen.drawn();
   ASSERT_TRUE(picture);
-  for (const auto& [x, y] : {std::pair{10, 10}, std::pair{32, 32}, std::pair{10, 20}, std::pair{20, 32}}) EXPECT_NEAR(at(*picture, x, y)[0], 40, 2);
+  for (const auto& [x, y] : {std::pair{10, 10}, std::pair{32, 32}, std::pair{10, 20}, std::pair{20, 32}}) EXPECT_NEAR(pixelAt(*picture, x, y)[0], 40, 2);
 }
 
 TEST(Pen, AnImageGoesIntoAPdfWithTheSameBytesEachTime) {

@@ -18,7 +18,7 @@ struct Specimen {
 };
 
 /// A raw file with the sensor's folder in front of its codes.
-Bytes rawFile(const DngOptions& options) {
+Bytes rawSpecimen(const DngOptions& options) {
   std::vector<std::uint16_t> codes;
   for (int i = 0; i < 64 * 48 * (options.linear ? 3 : 1); ++i) codes.push_back(static_cast<std::uint16_t>(600 + i * 37 % 15000));
   return dng({64, 48}, codes, options);
@@ -41,10 +41,10 @@ std::vector<Specimen> specimens() {
           {"tiled tiff", tiff(times(picture, 257), {.bits = 16, .tile = 16, .separate = true, .big_endian = true})},
           {"heic", heif(picture, {.profile = displayP3Profile(), .exif = exif(camera)})},
           {"avif", heif(picture, {.avif = true})},
-          {"raw", rawFile({.orientation = 6, .below = true, .exposure = true})},
-          {"big-endian raw", rawFile({.big_endian = true, .blacks = {500, 510, 520, 530}, .active = {2, 2, 46, 62}, .rows_per_strip = 9})},
-          {"compressed raw", rawFile({.compressed = true})},
-          {"linear raw", rawFile({.linear = true})}};
+          {"raw", rawSpecimen({.orientation = 6, .below = true, .exposure = true})},
+          {"big-endian raw", rawSpecimen({.big_endian = true, .blacks = {500, 510, 520, 530}, .active = {2, 2, 46, 62}, .rows_per_strip = 9})},
+          {"compressed raw", rawSpecimen({.compressed = true})},
+          {"linear raw", rawSpecimen({.linear = true})}};
 }
 
 /// Opens and reads; whatever is handed out must be whole and finite.

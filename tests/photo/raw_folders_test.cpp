@@ -9,7 +9,7 @@ namespace {
 
 using namespace fixtures;
 
-Bytes rawFile(const DngOptions& options) {
+Bytes evenRawFile(const DngOptions& options) {
   return dng({32, 24}, std::vector<std::uint16_t>(32 * 24 * (options.linear ? 3 : 1), 5000), options);
 }
 
@@ -19,7 +19,7 @@ TEST(RawFolders, sensorDataIsFoundWhereverItStands) {
   for (const bool big : {false, true})
     for (const bool below : {false, true})
       for (const bool linear : {false, true}) {
-        const Bytes bytes = rawFile({.big_endian = big, .linear = linear, .rows_per_strip = 7, .below = below});
+        const Bytes bytes = evenRawFile({.big_endian = big, .linear = linear, .rows_per_strip = 7, .below = below});
         const RawMarks marks = findRawMarks(bytes);
         EXPECT_TRUE(marks.raw && marks.dng && marks.sensor && marks.has_data && marks.inside && marks.plain && marks.enough);
         EXPECT_FALSE(marks.beyond || marks.lossy);
@@ -44,7 +44,7 @@ TEST(RawFolders, pictureFilesAreNotRaw) {
 }
 
 TEST(RawFolders, cutFilesPointBeyondTheirEnd) {
-  const Bytes whole = rawFile({.rows_per_strip = 7, .below = true});
+  const Bytes whole = evenRawFile({.rows_per_strip = 7, .below = true});
   for (std::size_t length = 16; length < whole.size(); length += 11) {
     const RawMarks marks = findRawMarks(std::span(whole).first(length));
     if (marks.raw) {
@@ -55,7 +55,7 @@ TEST(RawFolders, cutFilesPointBeyondTheirEnd) {
 }
 
 TEST(RawFolders, whatCannotBeRead) {
-  EXPECT_EQ(verdict(findRawMarks(rawFile({.rows_per_strip = 7, .gap = true}))), "photo-unsupported");
+  EXPECT_EQ(verdict(findRawMarks(evenRawFile({.rows_per_strip = 7, .gap = true}))), "photo-unsupported");
   RawMarks marks{.raw = true, .dng = true, .sensor = true, .has_data = true};
   EXPECT_EQ(verdict(marks), "ok");
   marks.lossy = true;
@@ -69,7 +69,7 @@ TEST(RawFolders, whatCannotBeRead) {
 }
 
 TEST(RawFolders, foldersThatRunInACircleEnd) {
-  Bytes bytes = rawFile({});
+  Bytes bytes = evenRawFile({});
   // The next folder's place stands behind the entries of the first: it becomes the first again.
   const std::size_t at = 8 + 2 + 12 * std::size_t(bytes[8]);
   bytes[at] = 8;

@@ -21,19 +21,19 @@ FlatCell cellAt(const Mat3& h, double column, double row, double share = 0.75) {
   return {place(0, 0), std::abs(u.x * v.y - u.y * v.x), (u.x * u.x + v.x * v.x) / 12, (u.x * u.y + v.x * v.y) / 12, (u.y * u.y + v.y * v.y) / 12};
 }
 
-std::vector<FlatCell> grid(const Mat3& h, int columns, int rows) {
+std::vector<FlatCell> cellGrid(const Mat3& h, int columns, int rows) {
   std::vector<FlatCell> cells;
   for (int r = 0; r < rows; ++r)
     for (int c = 0; c < columns; ++c) cells.push_back(cellAt(h, c, r));
   return cells;
 }
 
-constexpr Size kSize{1000, 750};
+constexpr Size kLatticeSize{1000, 750};
 
 TEST(Lattices, AGridIsFoundWholeAtAnyTurn) {
   for (int turn = 0; turn < 360; turn += 30) {
-    const Mat3 h = chartHomography({.turn = static_cast<double>(turn), .tilt = 35, .towards = 2.0 * turn}, kSize);
-    const auto found = lattices(grid(h, 6, 4), 9);
+    const Mat3 h = chartHomography({.turn = static_cast<double>(turn), .tilt = 35, .towards = 2.0 * turn}, kLatticeSize);
+    const auto found = lattices(cellGrid(h, 6, 4), 9);
     ASSERT_EQ(found.size(), 1U) << turn;
     EXPECT_EQ(found[0].cells.size(), 24U);
     EXPECT_LT(found[0].sd, 1e-3);  // the fit stops within 1e-5
@@ -46,10 +46,10 @@ TEST(Lattices, AGridIsFoundWholeAtAnyTurn) {
 }
 
 TEST(Lattices, HolesAndStraysAreBorne) {
-  const Mat3 h = chartHomography({.turn = 20, .tilt = 25, .towards = 70}, kSize);
+  const Mat3 h = chartHomography({.turn = 20, .tilt = 25, .towards = 70}, kLatticeSize);
   std::mt19937_64 random(3);
   for (int round = 0; round < 20; ++round) {
-    auto cells = grid(h, 6, 4);
+    auto cells = cellGrid(h, 6, 4);
     std::shuffle(cells.begin(), cells.end(), random);
     cells.resize(16);
     for (int i = 0; i < 30; ++i) {
@@ -66,18 +66,18 @@ TEST(Lattices, HolesAndStraysAreBorne) {
 
 // Rows of keys are shifted against each other: no step down leads through three of them.
 TEST(Lattices, RowsOfKeysAreAtMostTwoRows) {
-  const Mat3 h = chartHomography({.turn = 10, .tilt = 10}, kSize);
+  const Mat3 h = chartHomography({.turn = 10, .tilt = 10}, kLatticeSize);
   std::vector<FlatCell> keys;
   for (int r = 0; r < 5; ++r)
     for (int c = 0; c < 10; ++c) keys.push_back(cellAt(h, 0.6 * c + 0.45 * (r % 2), 0.8 * r, 0.5));
   for (const Lattice& lattice : lattices(keys, 9)) EXPECT_LE(lattice.cells.size(), 20U);
   EXPECT_TRUE(lattices({}, 9).empty());
-  EXPECT_TRUE(lattices(grid(h, 6, 1), 5).empty());
+  EXPECT_TRUE(lattices(cellGrid(h, 6, 1), 5).empty());
 }
 
 TEST(Lattices, TwoGridsAreTwo) {
-  auto cells = grid(chartHomography({.turn = 12, .width = 0.4, .middle = {0.25, 0.5}}, kSize), 6, 4);
-  const auto other = grid(chartHomography({.turn = 100, .width = 0.3, .middle = {0.75, 0.5}}, kSize), 6, 4);
+  auto cells = cellGrid(chartHomography({.turn = 12, .width = 0.4, .middle = {0.25, 0.5}}, kLatticeSize), 6, 4);
+  const auto other = cellGrid(chartHomography({.turn = 100, .width = 0.3, .middle = {0.75, 0.5}}, kLatticeSize), 6, 4);
   cells.insert(cells.end(), other.begin(), other.end());
   const auto found = lattices(cells, 9);
   ASSERT_EQ(found.size(), 2U);

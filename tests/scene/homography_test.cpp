@@ -9,7 +9,7 @@ namespace {
 
 constexpr Mat3 kTilted{{{{3.1, -0.8, 210}, {0.9, 2.7, 95}, {4e-4, -7e-4, 1}}}};
 
-std::vector<Point> grid() {
+std::vector<Point> pointGrid() {
   std::vector<Point> points;
   for (double y : {0.0, 60.0, 210.0})
     for (double x : {0.0, 20.0, 150.0, 297.0}) points.push_back({x, y});
@@ -23,9 +23,9 @@ std::vector<Point> throughAll(const Mat3& h, const std::vector<Point>& points) {
 }
 
 TEST(Homography, ExactPointsGiveItBack) {
-  const auto fit = fitHomography(grid(), throughAll(kTilted, grid()));
+  const auto fit = fitHomography(pointGrid(), throughAll(kTilted, pointGrid()));
   ASSERT_TRUE(fit);
-  for (const Point& p : grid()) {
+  for (const Point& p : pointGrid()) {
     EXPECT_NEAR(mapped(fit->matrix, p).x, mapped(kTilted, p).x, 1e-3);  // points are taken in single precision
     EXPECT_NEAR(mapped(fit->matrix, p).y, mapped(kTilted, p).y, 1e-3);
   }
@@ -34,9 +34,9 @@ TEST(Homography, ExactPointsGiveItBack) {
 
 // Every other point off by 0.5 to the right, the rest by 0.5 to the left: a pattern that hardly any homography follows.
 TEST(Homography, TheSpreadIsThatOfOneCoordinate) {
-  auto to = throughAll(kTilted, grid());
+  auto to = throughAll(kTilted, pointGrid());
   for (std::size_t i = 0; i < to.size(); ++i) to[i].x += i % 2 == 0 ? 0.5 : -0.5;
-  const auto fit = fitHomography(grid(), to);
+  const auto fit = fitHomography(pointGrid(), to);
   ASSERT_TRUE(fit);
   EXPECT_GT(fit->sd, 0.3);
   EXPECT_LT(fit->sd, 0.5);
@@ -45,7 +45,7 @@ TEST(Homography, TheSpreadIsThatOfOneCoordinate) {
 TEST(Homography, TooFewOrUnpairedPointsGiveNone) {
   const std::vector<Point> three{{0, 0}, {1, 0}, {0, 1}};
   EXPECT_FALSE(fitHomography(three, three));
-  EXPECT_FALSE(fitHomography(grid(), three));
+  EXPECT_FALSE(fitHomography(pointGrid(), three));
 }
 
 TEST(Homography, TheAreaScaleTellsAMirrorAndTheHorizon) {

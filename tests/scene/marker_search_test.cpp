@@ -14,7 +14,7 @@ MatMarker marker(int id) {
   return {id, 0, 0, 20, id == 0 ? kZero : kOne};
 }
 
-constexpr Size kSize{200, 160};
+constexpr Size kDrawingSize{200, 160};
 
 struct Drawing {
   std::vector<std::uint8_t> levels = std::vector<std::uint8_t>(std::size_t{200} * 160, 220);
@@ -29,10 +29,10 @@ struct Drawing {
       }
   }
   std::uint8_t& at(int x, int y) { return levels[static_cast<std::size_t>(y) * 200 + static_cast<std::size_t>(x)]; }
-  GreyView view() const { return {kSize, levels}; }
+  GreyView view() const { return {kDrawingSize, levels}; }
 };
 
-std::array<Point, 4> square(double left, double top, double side) {
+std::array<Point, 4> markerCornersAt(double left, double top, double side) {
   return {{{left, top}, {left + side, top}, {left + side, top + side}, {left, top + side}}};
 }
 
@@ -45,7 +45,7 @@ TEST(SearchMarkers, FindsEachWithItsCorners) {
   ASSERT_EQ(seen.size(), 2U);
   EXPECT_EQ(seen[0].id, 0);
   EXPECT_EQ(seen[1].id, 1);
-  const auto first = square(110, 60, 60), second = square(20, 30, 54);
+  const auto first = markerCornersAt(110, 60, 60), second = markerCornersAt(20, 30, 54);
   for (std::size_t i = 0; i < 4; ++i) {
     EXPECT_NEAR(seen[0].corners[i].x, first[i].x, 0.15);
     EXPECT_NEAR(seen[0].corners[i].y, first[i].y, 0.15);
@@ -87,17 +87,17 @@ TEST(SearchMarkers, EachIsHeldAgainstItsPattern) {
 TEST(MarksAgree, OnlyWithItsOwnPatternTheRightWayUp) {
   Drawing drawing;
   drawing.put(marker(0), 60, 40, 10);
-  SeenMarker seen{0, square(60, 40, 60)};
+  SeenMarker seen{0, markerCornersAt(60, 40, 60)};
   EXPECT_TRUE(marksAgree(drawing.view(), seen, marker(0)));
   EXPECT_FALSE(marksAgree(drawing.view(), seen, marker(1)));
   std::ranges::rotate(seen.corners, seen.corners.begin() + 1);
   EXPECT_FALSE(marksAgree(drawing.view(), seen, marker(0)));
-  seen.corners = square(75, 40, 60);  // beside it
+  seen.corners = markerCornersAt(75, 40, 60);  // beside it
   EXPECT_FALSE(marksAgree(drawing.view(), seen, marker(0)));
 }
 
 TEST(MarksAgree, NeedsContrastAndWhiteRoundIt) {
-  const SeenMarker seen{0, square(60, 40, 60)};
+  const SeenMarker seen{0, markerCornersAt(60, 40, 60)};
   Drawing faint;
   faint.put(marker(0), 60, 40, 10, false, 200);
   EXPECT_FALSE(marksAgree(faint.view(), seen, marker(0)));
@@ -113,10 +113,10 @@ TEST(MarksAgree, NeedsContrastAndWhiteRoundIt) {
 }
 
 TEST(MarksAgree, AShadowsEdgeAndASmallGlintDoNoHarm) {
-  const SeenMarker seen{0, square(60, 40, 60)};
+  const SeenMarker seen{0, markerCornersAt(60, 40, 60)};
   Drawing drawing;
   drawing.put(marker(0), 60, 40, 10);
-  for (int y = 0; y < kSize.height; ++y)
+  for (int y = 0; y < kDrawingSize.height; ++y)
     for (int x = 0; x < 88 + y / 8; ++x) drawing.at(x, y) = static_cast<std::uint8_t>(drawing.at(x, y) * 0.55);
   EXPECT_TRUE(marksAgree(drawing.view(), seen, marker(0)));
   for (int y = 72; y < 78; ++y)

@@ -7,18 +7,19 @@
 #include <numeric>
 
 #include "scene/homography.hpp"
+#include "support/mat_layouts.hpp"
 #include "support/mat_picture.hpp"
 
 namespace huewright {
 namespace {
 
-constexpr Size kSize{3200, 2400};
+using fixtures::matLayouts;
 
-std::vector<MatLayout> layouts() { return readMatLayouts(std::filesystem::path(HUEWRIGHT_SOURCE_DIR) / "calib").value(); }
+constexpr Size kPaperSize{3200, 2400};
 
 /// A mat that lies where it is told.
 FoundMat placed(const MatLayout& layout, const fixtures::MatPose& pose = {.turn = 20, .tilt = 20, .towards = 50}) {
-  return {layout, fixtures::matHomography(layout, pose, kSize), {}, {}, {}, 0};
+  return {layout, fixtures::matHomography(layout, pose, kPaperSize), {}, {}, {}, 0};
 }
 
 std::vector<WindowState> all(const MatLayout& layout, WindowState state) { return std::vector<WindowState>(layout.windows.size(), state); }
@@ -44,12 +45,12 @@ double gapBetween(const MatRect& a, const MatRect& b) {
 
 std::vector<MatRect> spotsOf(const FoundMat& mat, std::span<const WindowState> states) {
   std::vector<MatRect> spots;
-  for (const Quad& quad : blankPaper(mat, states, kSize)) spots.push_back(onSheet(mat, quad));
+  for (const Quad& quad : blankPaper(mat, states, kPaperSize)) spots.push_back(onSheet(mat, quad));
   return spots;
 }
 
 TEST(BlankPaper, ThereAreEnoughSpotsAllOverTheSheet) {
-  for (const MatLayout& layout : layouts()) {
+  for (const MatLayout& layout : matLayouts()) {
     const FoundMat mat = placed(layout);
     for (const WindowState state : {WindowState::Filled, WindowState::Empty}) {
       const auto spots = spotsOf(mat, all(layout, state));
@@ -70,7 +71,7 @@ TEST(BlankPaper, ThereAreEnoughSpotsAllOverTheSheet) {
 }
 
 TEST(BlankPaper, IsClearOfInkAndOfThings) {
-  for (const MatLayout& layout : layouts())
+  for (const MatLayout& layout : matLayouts())
     for (const WindowState state : {WindowState::Filled, WindowState::Unsure}) {
       const FoundMat mat = placed(layout);
       const auto& areas = layout.areas;
@@ -101,7 +102,7 @@ TEST(BlankPaper, IsClearOfInkAndOfThings) {
 }
 
 TEST(BlankPaper, ReachesBetweenTheWindows) {
-  for (const MatLayout& layout : layouts()) {
+  for (const MatLayout& layout : matLayouts()) {
     if (layout.aperture) continue;
     const FoundMat mat = placed(layout);
     const auto spots = spotsOf(mat, all(layout, WindowState::Filled));
@@ -117,7 +118,7 @@ TEST(BlankPaper, ReachesBetweenTheWindows) {
 }
 
 TEST(BlankPaper, IsFoundInsideEmptyWindowsOnly) {
-  for (const MatLayout& layout : layouts()) {
+  for (const MatLayout& layout : matLayouts()) {
     const FoundMat mat = placed(layout);
     for (std::size_t i = 0; i < layout.windows.size(); ++i) {
       auto states = all(layout, WindowState::Filled);
@@ -128,22 +129,22 @@ TEST(BlankPaper, IsFoundInsideEmptyWindowsOnly) {
         EXPECT_EQ(inside > 0, i == j) << layout.name << " " << i << " " << j;
       }
     }
-    EXPECT_EQ(blankPaper(mat, {}, kSize), blankPaper(mat, all(layout, WindowState::Unsure), kSize)) << layout.name;
+    EXPECT_EQ(blankPaper(mat, {}, kPaperSize), blankPaper(mat, all(layout, WindowState::Unsure), kPaperSize)) << layout.name;
   }
 }
 
 TEST(BlankPaper, QuadsRunClockwiseInsideThePicture) {
-  const MatLayout layout = layouts()[0];
+  const MatLayout layout = matLayouts()[0];
   FoundMat mat = placed(layout, {.turn = 30, .tilt = 25, .towards = 100});
   const auto states = all(layout, WindowState::Empty);
-  const std::size_t whole = blankPaper(mat, states, kSize).size();
+  const std::size_t whole = blankPaper(mat, states, kPaperSize).size();
   mat.homography = Mat3{{{{1, 0, -700}, {0, 1, 500}, {0, 0, 1}}}} * mat.homography;
-  const auto quads = blankPaper(mat, states, kSize);
+  const auto quads = blankPaper(mat, states, kPaperSize);
   EXPECT_LT(quads.size(), whole);
   EXPECT_GT(quads.size(), whole / 3);
   for (const Quad& quad : quads) {
     EXPECT_TRUE(isConvex(quad) && signedArea(quad) > 0);
-    for (const Point& corner : quad.corners) EXPECT_TRUE(corner.x >= 0 && corner.y >= 0 && corner.x <= kSize.width && corner.y <= kSize.height);
+    for (const Point& corner : quad.corners) EXPECT_TRUE(corner.x >= 0 && corner.y >= 0 && corner.x <= kPaperSize.width && corner.y <= kPaperSize.height);
   }
 }
 
@@ -167,13 +168,13 @@ Codes codes(const Preview& preview, const Quad& quad) {
 
 // Seen on a picture: nothing but paper, and nothing but dots.
 TEST(BlankPaper, ShowsNothingButPaper) {
-  for (const MatLayout& layout : layouts()) {
+  for (const MatLayout& layout : matLayouts()) {
     const FoundMat mat = placed(layout);
-    fixtures::MatPicture picture(kSize, 3);
+    fixtures::MatPicture picture(kPaperSize, 3);
     picture.lay(layout, mat.homography, fixtures::colourful(layout));
     if (layout.aperture) picture.cover(mat.place(*layout.aperture), {0.2, 0.1, 0.1});
     const Preview preview = picture.take(1.5, 0);
-    for (const Quad& quad : blankPaper(mat, all(layout, WindowState::Filled), kSize)) {
+    for (const Quad& quad : blankPaper(mat, all(layout, WindowState::Filled), kPaperSize)) {
       const Codes seen = codes(preview, quad);
       ASSERT_GT(seen.count, 9);
       EXPECT_GE(seen.low, 231) << layout.name << " " << onSheet(mat, quad).x << " " << onSheet(mat, quad).y;  // paper of 0.82 is code 233 of sRGB
@@ -183,12 +184,12 @@ TEST(BlankPaper, ShowsNothingButPaper) {
 }
 
 TEST(DotPlaces, DotsAndThePaperRoundThem) {
-  for (const MatLayout& layout : layouts()) {
+  for (const MatLayout& layout : matLayouts()) {
     const FoundMat mat = placed(layout);
-    fixtures::MatPicture picture(kSize, 3);
+    fixtures::MatPicture picture(kPaperSize, 3);
     picture.lay(layout, mat.homography, fixtures::colourful(layout));
     const Preview preview = picture.take(1, 0);
-    const auto dots = dotPlaces(mat, kSize);
+    const auto dots = dotPlaces(mat, kPaperSize);
     ASSERT_EQ(dots.size(), layout.dots.centres.size()) << layout.name;
     for (std::size_t i = 0; i < dots.size(); ++i) {
       const MatRect dot = onSheet(mat, dots[i].dot);
@@ -210,10 +211,10 @@ TEST(DotPlaces, DotsAndThePaperRoundThem) {
 }
 
 TEST(DotPlaces, OnlyThoseInsideThePicture) {
-  const MatLayout layout = layouts()[0];
+  const MatLayout layout = matLayouts()[0];
   FoundMat mat = placed(layout);
   mat.homography = Mat3{{{{1, 0, -1400}, {0, 1, 0}, {0, 0, 1}}}} * mat.homography;
-  const auto dots = dotPlaces(mat, kSize);
+  const auto dots = dotPlaces(mat, kPaperSize);
   EXPECT_GT(dots.size(), 3U);
   EXPECT_LT(dots.size(), layout.dots.centres.size());
   for (const DotPlace& dot : dots)

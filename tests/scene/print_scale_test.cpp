@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include "scene/mat_paper.hpp"
+#include "support/mat_layouts.hpp"
 #include "support/mat_picture.hpp"
 
 namespace huewright {
@@ -11,16 +12,11 @@ namespace {
 
 using fixtures::MatPicture;
 using fixtures::MatPose;
+using fixtures::matLayout;
+using fixtures::matLayouts;
 
-constexpr Size kSize{1500, 1125};
+constexpr Size kSheetSize{1500, 1125};
 constexpr fixtures::Light kBench{0.25, 0.22, 0.20};
-
-const std::vector<MatLayout>& layouts() {
-  static const std::vector<MatLayout> kLayouts = readMatLayouts(std::filesystem::path(HUEWRIGHT_SOURCE_DIR) / "calib").value();
-  return kLayouts;
-}
-
-const MatLayout& layout(const std::string& name) { return *std::ranges::find(layouts(), name, &MatLayout::name); }
 
 /// The sheet on a page that is so much wider and higher in the sheet's own millimetres; the page's top left corner lies at -by.
 MatLayout onPage(MatLayout sheet, double width, double height, Point by) {
@@ -47,12 +43,12 @@ struct Print {
 };
 
 MatPicture photographed(const Print& print, Mat3& truth) {
-  const MatLayout& sheet = layout(print.sheet);
-  const MatLayout& page = layout(print.page);
+  const MatLayout& sheet = matLayout(print.sheet);
+  const MatLayout& page = matLayout(print.page);
   const double width = page.page_width / print.scale, height = page.page_height / print.scale;
   const Point by{0.5 * (width - sheet.width) + print.off.x / print.scale, 0.5 * (height - sheet.height) + print.off.y / print.scale};
-  truth = fixtures::matHomography(sheet, print.pose, kSize);
-  MatPicture picture = print.bench ? MatPicture(kSize, *print.bench) : MatPicture(kSize, 3);
+  truth = fixtures::matHomography(sheet, print.pose, kSheetSize);
+  MatPicture picture = print.bench ? MatPicture(kSheetSize, *print.bench) : MatPicture(kSheetSize, 3);
   picture.lay(onPage(sheet, width, height, by), truth * Mat3{{{{1, 0, -by.x}, {0, 1, -by.y}, {0, 0, 1}}}});
   picture.fallOff(0.15, 40);
   return picture;
@@ -61,10 +57,10 @@ MatPicture photographed(const Print& print, Mat3& truth) {
 std::optional<PrintScale> scaleOf(const Print& print) {
   Mat3 truth;
   const Preview preview = photographed(print, truth).take(0.8, 2.5);
-  const auto found = findMat(preview, layouts());
+  const auto found = findMat(preview, matLayouts());
   EXPECT_TRUE(found) << print.scale << " " << print.sheet << " on " << print.page;
   if (!found) return std::nullopt;
-  return printScale(preview, *found, layouts());
+  return printScale(preview, *found, matLayouts());
 }
 
 // Errors came to 0.1 % at the most.
@@ -114,7 +110,7 @@ TEST(PrintScaleOf, OnTheOtherPaper) {
   }
   Mat3 truth;
   const Preview preview = photographed({.sheet = "letter", .page = "a4"}, truth).take(0.8, 2.5);
-  const auto found = findMat(preview, layouts());
+  const auto found = findMat(preview, matLayouts());
   ASSERT_TRUE(found);
   EXPECT_FALSE(printScale(preview, *found)) << "no paper known but letter's";
 }
@@ -138,9 +134,9 @@ TEST(PrintScaleOf, AThingOverTheEdge) {
     };
     picture.cover({{{at(-40, 60), at(4, 60), at(4, 60 + length), at(-40, 60 + length)}}}, {0.05, 0.05, 0.05});
     const Preview preview = picture.take(0.8, 2.5);
-    const auto found = findMat(preview, layouts());
+    const auto found = findMat(preview, matLayouts());
     ASSERT_TRUE(found);
-    const auto scale = printScale(preview, *found, layouts());
+    const auto scale = printScale(preview, *found, matLayouts());
     ASSERT_EQ(scale.has_value(), seen) << length;
     EXPECT_NEAR(scale.value_or(PrintScale{0.97}).along_width, 0.97, 0.003);
   }

@@ -14,7 +14,7 @@ using fixtures::Filled;
 using fixtures::Light;
 using fixtures::MatPicture;
 
-constexpr Size kSize{1500, 1125};
+constexpr Size kWindowsSize{1500, 1125};
 
 class Windows : public testing::Test {
  protected:
@@ -23,8 +23,8 @@ class Windows : public testing::Test {
 
   /// What each window is taken for, in a photo with a fall-off of 15 % that is turned a little.
   std::vector<WindowState> states(const Contents& contents, double direction, std::optional<std::pair<Point, Point>> shadow = {}) const {
-    MatPicture picture(kSize, 3);
-    picture.lay(sheet, fixtures::matHomography(sheet, {.turn = direction, .tilt = 20, .towards = direction / 2}, kSize), contents);
+    MatPicture picture(kWindowsSize, 3);
+    picture.lay(sheet, fixtures::matHomography(sheet, {.turn = direction, .tilt = 20, .towards = direction / 2}, kWindowsSize), contents);
     picture.fallOff(0.15, direction);
     if (shadow) picture.shade(shadow->first, shadow->second, 0.4);
     const Preview preview = picture.take(0.8, 2.5);
@@ -92,8 +92,8 @@ TEST_F(Windows, WhatIsReadLiesOnTheThing) {
       if (kind == MatWindowKind::Panel) contents[i] = Filled{{0.05, 0.2, 0.22}, 0.05, smaller};
       if (kind == MatWindowKind::Card) contents[i] = Filled{{0.75, 0.75, 0.73}, 0, smaller};  // as pale as paper
     }
-    MatPicture picture(kSize, 3);
-    picture.lay(sheet, fixtures::matHomography(sheet, {.turn = 5, .tilt = 15}, kSize), contents);
+    MatPicture picture(kWindowsSize, 3);
+    picture.lay(sheet, fixtures::matHomography(sheet, {.turn = 5, .tilt = 15}, kWindowsSize), contents);
     picture.fallOff(0.15, 30);
     const Preview preview = picture.take(0.8, 2.5);
     const auto mat = findMat(preview, layouts);

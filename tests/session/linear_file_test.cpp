@@ -96,7 +96,7 @@ TEST(LinearFile, AStoredMapUndoesTheDecodingFirst) {
 
 namespace hr = render;
 
-hr::SceneSpec scene() {
+hr::SceneSpec shopScene() {
   hr::SceneSpec s = chartBench("D50");
   s.shop.style = hr::linearStyle();
   s.shop.style.tagged = false;
@@ -113,7 +113,7 @@ JudgeRequest marked(const Taken& shot, Encoding encoding) {
 TEST(LinearFile, AFileWithoutAProfileIsReadAsItsChartShows) {
   const fixtures::TempDir folder;
   const auto session = Session::open(kCalib).value();
-  const Taken shot = shoot(folder, "linear.tif", scene());
+  const Taken shot = shoot(folder, "linear.tif", shopScene());
   const auto by_itself = session.judge(marked(shot, Encoding::Auto)), told = session.judge(marked(shot, Encoding::Linear));
   const auto wrong = session.judge(marked(shot, Encoding::Srgb));
   ASSERT_TRUE(by_itself && told && wrong);
@@ -134,7 +134,7 @@ TEST(LinearFile, PicturesWithAStyleNeverCountAsLinear) {
   hr::Random random(5);
   int charts = 0;
   for (int i = 0; i < 12; ++i) {
-    hr::SceneSpec s = scene();
+    hr::SceneSpec s = shopScene();
     s.shop.style = hr::randomStyle(random);
     if (i % 3 == 0) s.shop.style.contrast = 0.9;
     if (i % 4 == 0) s.shop.style.local_tone = 0.6;
@@ -152,7 +152,7 @@ TEST(LinearFile, PicturesWithAStyleNeverCountAsLinear) {
 TEST(LinearFile, TheSheetAndTheMapAreReadAlike) {
   const fixtures::TempDir folder;
   const auto session = Session::open(kCalib).value();
-  hr::SceneSpec s = scene();
+  hr::SceneSpec s = shopScene();
   const Taken shot = shoot(folder, "linear.tif", s);
   const auto sheet = folder.path() / "sheet.tif";
   hr::writePicture(sheet, hr::plainSheet(s, 2));
@@ -174,7 +174,7 @@ TEST(LinearFile, AProfileOfSuchFilesServesOthersWithoutAChart) {
   const fixtures::TempDir folder;
   const auto session = Session::open(kCalib).value();
   ProfileRequest make;
-  make.photos = {shoot(folder, "a.tif", scene(), 1).path, shoot(folder, "b.tif", scene(), 2).path};
+  make.photos = {shoot(folder, "a.tif", shopScene(), 1).path, shoot(folder, "b.tif", shopScene(), 2).path};
   make.out = folder.path() / "camera.json";
   const auto made = session.profile(make);
   ASSERT_TRUE(made) << sentence(made.error());
@@ -182,7 +182,7 @@ TEST(LinearFile, AProfileOfSuchFilesServesOthersWithoutAChart) {
   EXPECT_TRUE(sentence(made->cautions[0]).starts_with("Each photo holds values proportional to light")) << sentence(made->cautions[0]);
   EXPECT_TRUE(std::ranges::none_of(made->health.sentences, [](const std::string& t) { return t.find("--encoding") != std::string::npos; }));
 
-  hr::SceneSpec s = scene();
+  hr::SceneSpec s = shopScene();
   s.chart.reset();
   const Taken shot = shoot(folder, "plain.tif", s, 3);
   for (const Encoding encoding : {Encoding::Auto, Encoding::Linear, Encoding::Srgb}) {

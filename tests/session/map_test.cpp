@@ -6,14 +6,15 @@
 
 #include "render/picture_file.hpp"
 #include "session/session.hpp"
+#include "support/calib.hpp"
 #include "temp_dir.hpp"
 
 namespace huewright {
 namespace {
 
-const std::filesystem::path kCalib = HUEWRIGHT_SOURCE_DIR "/calib";
+using fixtures::kCalib;
 
-MapRequest requestFor(const std::filesystem::path& photo, const render::Rendered& picture, const std::filesystem::path& out) {
+MapRequest mapRequestFor(const std::filesystem::path& photo, const render::Rendered& picture, const std::filesystem::path& out) {
   MapRequest r;
   r.judge.photo = photo;
   r.judge.regions = picture.regions;
@@ -23,7 +24,7 @@ MapRequest requestFor(const std::filesystem::path& photo, const render::Rendered
   return r;
 }
 
-render::SceneSpec scene(double mottle) {
+render::SceneSpec mottledScene(double mottle) {
   render::SceneSpec s;
   s.shop.style = render::linearStyle();
   s.panels[0].paint.ground = s.card.paint.ground = render::Ground::PearlWhite;
@@ -44,17 +45,17 @@ TEST(Map, IsWrittenWithItsTagAndSaysHowEvenThePanelIs) {
   const auto session = Session::open(kCalib).value();
   std::vector<std::string> words;
   for (const double mottle : {0.003, 0.10}) {
-    const auto picture = render::render(scene(mottle), 3);
+    const auto picture = render::render(mottledScene(mottle), 3);
     const auto photo = folder.path() / "p.tif", out = folder.path() / "map.png";
     render::writePicture(photo, picture);
-    const auto report = session.map(requestFor(photo, picture, out));
+    const auto report = session.map(mapRequestFor(photo, picture, out));
     ASSERT_TRUE(report) << sentence(report.error());
     const std::string bytes = bytesOf(out);
     EXPECT_EQ(bytes.substr(1, 3), "PNG");
     EXPECT_NE(bytes.find("sRGB"), std::string::npos);
     ASSERT_EQ(report->sentences.size(), 1u);
     words.push_back(report->sentences[0]);
-    EXPECT_EQ(report->judge.verdicts[0].de00, session.judge(requestFor(photo, picture, out).judge)->verdicts[0].de00);
+    EXPECT_EQ(report->judge.verdicts[0].de00, session.judge(mapRequestFor(photo, picture, out).judge)->verdicts[0].de00);
   }
   EXPECT_EQ(words[0].find("mottled: places"), std::string::npos) << words[0];
   EXPECT_NE(words[1].find("mottled: places differ by about"), std::string::npos) << words[1];
@@ -63,7 +64,7 @@ TEST(Map, IsWrittenWithItsTagAndSaysHowEvenThePanelIs) {
 // The map must go through the same profile as the verdict: on an even panel the two agree all over.
 TEST(Map, GoesThroughTheChartsProfile) {
   const fixtures::TempDir folder;
-  render::SceneSpec s = scene(0.0);
+  render::SceneSpec s = mottledScene(0.0);
   s.size = {1200, 900};
   s.shop.lamp.light = "A";
   s.shop.style = render::plainJpeg();
@@ -76,7 +77,7 @@ TEST(Map, GoesThroughTheChartsProfile) {
   s.chart->place = {760, 80, 380, 0, 0};
   const auto picture = render::render(s, 3);
   render::writePicture(folder.path() / "p.jpg", picture);
-  MapRequest request = requestFor(folder.path() / "p.jpg", picture, folder.path() / "map.png");
+  MapRequest request = mapRequestFor(folder.path() / "p.jpg", picture, folder.path() / "map.png");
   const auto session = Session::open(kCalib).value();
   const auto report = session.map(request);
   ASSERT_TRUE(report) << sentence(report.error());
@@ -100,10 +101,10 @@ TEST(Map, RefusesOtherEndingsAndSecondShotsBeforeAnyFileIsOpened) {
 
 TEST(Map, AnUnwritablePlaceIsSaidAndLeavesNothing) {
   const fixtures::TempDir folder;
-  const auto picture = render::render(scene(0.01), 3);
+  const auto picture = render::render(mottledScene(0.01), 3);
   render::writePicture(folder.path() / "p.tif", picture);
   const auto out = folder.path() / "no-such-folder" / "map.png";
-  const auto report = Session::open(kCalib)->map(requestFor(folder.path() / "p.tif", picture, out));
+  const auto report = Session::open(kCalib)->map(mapRequestFor(folder.path() / "p.tif", picture, out));
   ASSERT_FALSE(report);
   EXPECT_EQ(report.error().code, Code::WriteFailed);
   EXPECT_FALSE(std::filesystem::exists(out));

@@ -9,6 +9,7 @@
 #include "mat_picture.hpp"
 #include "photo/write.hpp"
 #include "session/session.hpp"
+#include "support/mat_layouts.hpp"
 #include "temp_dir.hpp"
 
 namespace huewright {
@@ -16,23 +17,22 @@ namespace {
 
 using fixtures::Filled;
 using fixtures::MatPicture;
+using fixtures::kCalib;
+using fixtures::matLayouts;
 
-const std::filesystem::path kCalib = HUEWRIGHT_SOURCE_DIR "/calib";
 const Size kSize{1400, 1050};
 // Linear light; the panel a little deeper than the card.
-const fixtures::Light kPanel{0.035, 0.19, 0.22}, kCard{0.040, 0.22, 0.24}, kGrey{0.19, 0.19, 0.19};
-
-std::vector<MatLayout> layouts() { return readMatLayouts(kCalib).value(); }
+const fixtures::Light kPanelLight{0.035, 0.19, 0.22}, kCardLight{0.040, 0.22, 0.24}, kGreyLight{0.19, 0.19, 0.19};
 
 /// An A4 mat with so many panels, a card or not, and a grey or not.
-Preview shoot(int panels, bool card, bool grey) {
+Preview shootMat(int panels, bool card, bool grey) {
   const MatLayout a4 = readMatLayout(kCalib, "a4").value();
   fixtures::Contents contents(a4.windows.size());
   for (std::size_t i = 0; i < a4.windows.size(); ++i) {
     const MatWindow& w = a4.windows[i];
-    if (w.kind == MatWindowKind::Panel && w.index < panels) contents[i] = Filled{kPanel};
-    if (w.kind == MatWindowKind::Card && card) contents[i] = Filled{kCard};
-    if (w.kind == MatWindowKind::Grey && grey) contents[i] = Filled{kGrey};
+    if (w.kind == MatWindowKind::Panel && w.index < panels) contents[i] = Filled{kPanelLight};
+    if (w.kind == MatWindowKind::Card && card) contents[i] = Filled{kCardLight};
+    if (w.kind == MatWindowKind::Grey && grey) contents[i] = Filled{kGreyLight};
   }
   MatPicture picture(kSize, 7);
   picture.lay(a4, fixtures::matHomography(a4, {.turn = 4, .tilt = 12}, kSize), contents);
@@ -40,14 +40,14 @@ Preview shoot(int panels, bool card, bool grey) {
 }
 
 Result<Regions> regionsIn(const Preview& preview, bool need_card = true) {
-  const auto all = layouts();
+  const auto all = matLayouts();
   const auto mat = findMat(preview, all);
   if (!mat) return std::unexpected(mat.error());
   return regionsOnMat(preview, *mat, need_card);
 }
 
 TEST(RegionsOnMat, OnlyFilledWindowsCount) {
-  const auto r = regionsIn(shoot(2, true, true));
+  const auto r = regionsIn(shootMat(2, true, true));
   ASSERT_TRUE(r) << sentence(r.error());
   EXPECT_EQ(r->panels.size(), 2u);
   EXPECT_TRUE(r->card);
@@ -55,14 +55,14 @@ TEST(RegionsOnMat, OnlyFilledWindowsCount) {
 }
 
 TEST(RegionsOnMat, EmptyWindowsAreNamed) {
-  const auto no_panel = regionsIn(shoot(0, true, true)), no_card = regionsIn(shoot(1, false, true));
+  const auto no_panel = regionsIn(shootMat(0, true, true)), no_card = regionsIn(shootMat(1, false, true));
   ASSERT_FALSE(no_panel);
   EXPECT_EQ(no_panel.error().code, Code::MatEmpty);
   EXPECT_NE(no_panel.error().detail.find("panel"), std::string::npos);
   ASSERT_FALSE(no_card);
   EXPECT_EQ(no_card.error().code, Code::MatEmpty);
   EXPECT_NE(no_card.error().detail.find("card"), std::string::npos);
-  const auto numbers = regionsIn(shoot(1, false, true), false);  // the card as numbers: its window may be empty
+  const auto numbers = regionsIn(shootMat(1, false, true), false);  // the card as numbers: its window may be empty
   ASSERT_TRUE(numbers);
   EXPECT_FALSE(numbers->card);
 }
@@ -82,7 +82,7 @@ TEST(RegionsOnMat, AStripShowsOnePartAndHasNoPlaceForACard) {
 
 TEST(JudgeWithoutRegions, TheMatIsFoundAndThePanelJudged) {
   const fixtures::TempDir folder;
-  const Preview shot = shoot(2, true, true);
+  const Preview shot = shootMat(2, true, true);
   ASSERT_TRUE(writePng(folder.path() / "mat.png", shot.size, shot.rgb));
   JudgeRequest request;
   request.photo = folder.path() / "mat.png";
@@ -93,7 +93,7 @@ TEST(JudgeWithoutRegions, TheMatIsFoundAndThePanelJudged) {
   const auto report = session->judge(request);
   ASSERT_TRUE(report) << sentence(report.error());
   const auto lab = [](const fixtures::Light& l) { return toLab(toXyzD50(LinearSrgb{l[0], l[1], l[2]})); };
-  EXPECT_NEAR(report->verdicts[0].de00, deltaE2000(lab(kPanel), lab(kCard)), 0.3);
+  EXPECT_NEAR(report->verdicts[0].de00, deltaE2000(lab(kPanelLight), lab(kCardLight)), 0.3);
   EXPECT_EQ(report->ranking.order.size(), 2u);
   request.mixes = {{1, 2}, {1, 3}, {1, 4}};
   EXPECT_EQ(session->judge(request).error().code, Code::MatMixes);

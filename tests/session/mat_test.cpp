@@ -4,12 +4,13 @@
 #include <gtest/gtest.h>
 #include <iterator>
 
+#include "support/calib.hpp"
 #include "temp_dir.hpp"
 
 namespace huewright {
 namespace {
 
-const std::filesystem::path kCalib = HUEWRIGHT_SOURCE_DIR "/calib";
+using fixtures::kCalib;
 
 std::string contents(const std::filesystem::path& path) {
   std::ifstream file(path, std::ios::binary);

@@ -11,25 +11,26 @@
 #include <string_view>
 #include <vector>
 
+#include "shots.hpp"
 #include "temp_dir.hpp"
 
 namespace huewright {
 namespace {
 
-const std::filesystem::path kRoot = HUEWRIGHT_SOURCE_DIR;
+const std::filesystem::path kSamplesRoot = HUEWRIGHT_SOURCE_DIR;
 
-Session session() { return Session::open(kRoot / "calib").value(); }
+Session session() { return Session::open(kSamplesRoot / "calib").value(); }
 
-nlohmann::json truth() { return nlohmann::json::parse(std::ifstream(kRoot / "sample-images/truth.json")); }
+nlohmann::json truth() { return nlohmann::json::parse(std::ifstream(kSamplesRoot / "sample-images/truth.json")); }
 
 Mix mixOf(const std::string& text) {
   const auto colon = text.find(':');
   return {std::stod(text.substr(0, colon)), std::stod(text.substr(colon + 1))};
 }
 
-JudgeRequest requestFor(const nlohmann::json& sample) {
+JudgeRequest sampleRequest(const nlohmann::json& sample) {
   JudgeRequest r;
-  r.photo = kRoot / "sample-images" / sample.at("file").get<std::string>();
+  r.photo = kSamplesRoot / "sample-images" / sample.at("file").get<std::string>();
   const auto region = [](const nlohmann::json& thing) { return parseQuad(thing.at("region").get<std::string>()).value(); };
   const bool on_mat = sample.contains("mat");
   for (const auto& p : sample.at("panels")) {
@@ -43,7 +44,7 @@ JudgeRequest requestFor(const nlohmann::json& sample) {
     r.regions.card = region(sample.at("card"));
     for (const auto& g : sample.at("greys")) r.regions.greys.push_back(region(g));
   }
-  if (sample.contains("swapped")) r.swapped = kRoot / "sample-images" / sample.at("swapped").get<std::string>();
+  if (sample.contains("swapped")) r.swapped = kSamplesRoot / "sample-images" / sample.at("swapped").get<std::string>();
   r.grey_y = sample.at("greys").at(0).at("y").get<double>();
   r.card_kind = CardKind::Same;
   return r;
@@ -75,11 +76,7 @@ std::set<std::string> secondShots(const nlohmann::json& truth) {
   return all;
 }
 
-JudgeReport judged(const std::string& file) { return session().judge(requestFor(sample(file))).value(); }
-
-bool says(const JudgeReport& r, CautionCode code) {
-  return std::ranges::any_of(r.cautions, [&](const Caution& c) { return c.code == code; });
-}
+JudgeReport judgedSample(const std::string& file) { return session().judge(sampleRequest(sample(file))).value(); }
 
 // Every sample photo against its truth: the interval holds the true difference (there are thirteen; the chance that one in twenty misses is
 // not taken here, since the photos are fixed), and the error is inside what the figures promise for its kind of file.
@@ -91,7 +88,7 @@ TEST(Judge, SamplePhotosAgainstTheirTruth) {
   for (const auto& s : all.at("photos")) {
     const auto file = s.at("file").get<std::string>();
     if (second.contains(file)) continue;
-    const JudgeRequest request = requestFor(s);
+    const JudgeRequest request = sampleRequest(s);
     const auto report = session().judge(request);
     ASSERT_TRUE(report) << file << ": " << sentence(report.error());
     ++files;
@@ -115,33 +112,33 @@ TEST(Judge, SamplePhotosAgainstTheirTruth) {
 }
 
 TEST(Judge, BandsAndAdviceOfTheDemo) {
-  EXPECT_EQ(judged("there.jpg").verdicts[0].band, Band::There);
-  EXPECT_EQ(judged("there.jpg").advice.strong_share, Way::Keep);
-  EXPECT_EQ(judged("too-strong.jpg").advice.strong_share, Way::Decrease);
-  EXPECT_EQ(judged("too-weak.jpg").advice.strong_share, Way::Increase);
-  EXPECT_EQ(judged("cant-say.jpg").verdicts[0].band, Band::CantSay);
-  EXPECT_EQ(judged("linear.tif").advice.strong_share, Way::Decrease);
-  EXPECT_EQ(judged("turned.jpg").advice.strong_share, Way::Decrease);
+  EXPECT_EQ(judgedSample("there.jpg").verdicts[0].band, Band::There);
+  EXPECT_EQ(judgedSample("there.jpg").advice.strong_share, Way::Keep);
+  EXPECT_EQ(judgedSample("too-strong.jpg").advice.strong_share, Way::Decrease);
+  EXPECT_EQ(judgedSample("too-weak.jpg").advice.strong_share, Way::Increase);
+  EXPECT_EQ(judgedSample("cant-say.jpg").verdicts[0].band, Band::CantSay);
+  EXPECT_EQ(judgedSample("linear.tif").advice.strong_share, Way::Decrease);
+  EXPECT_EQ(judgedSample("turned.jpg").advice.strong_share, Way::Decrease);
 }
 
 TEST(Judge, TheDemosCautions) {
-  EXPECT_TRUE(says(judged("clipped.jpg"), CautionCode::Clipped));
-  EXPECT_NE(judged("clipped.jpg").verdicts[0].band, Band::There);
-  EXPECT_TRUE(says(judged("glare.jpg"), CautionCode::Glare));
-  EXPECT_FALSE(says(judged("there.jpg"), CautionCode::Glare));
-  EXPECT_FALSE(says(judged("two-greys.jpg"), CautionCode::LightNotCorrected));
-  EXPECT_TRUE(says(judged("too-strong.jpg"), CautionCode::LightNotCorrected));
+  EXPECT_TRUE(says(judgedSample("clipped.jpg"), CautionCode::Clipped));
+  EXPECT_NE(judgedSample("clipped.jpg").verdicts[0].band, Band::There);
+  EXPECT_TRUE(says(judgedSample("glare.jpg"), CautionCode::Glare));
+  EXPECT_FALSE(says(judgedSample("there.jpg"), CautionCode::Glare));
+  EXPECT_FALSE(says(judgedSample("two-greys.jpg"), CautionCode::LightNotCorrected));
+  EXPECT_TRUE(says(judgedSample("too-strong.jpg"), CautionCode::LightNotCorrected));
 }
 
 TEST(Judge, SaysHowFarThePhotoCanBeTrusted) {
-  const JudgeReport own = judged("there.jpg");
+  const JudgeReport own = judgedSample("there.jpg");
   EXPECT_EQ(own.trust.grade, Grade::Good);
   EXPECT_TRUE(own.trust.reasons.empty()) << own.trust.sentence;
-  EXPECT_EQ(judged("linear.tif").trust.grade, Grade::Good);
+  EXPECT_EQ(judgedSample("linear.tif").trust.grade, Grade::Good);
 
   // The same photo without its data and profile: as a messenger leaves it.
   const fixtures::TempDir folder;
-  std::ifstream file(kRoot / "sample-images/there.jpg", std::ios::binary);
+  std::ifstream file(kSamplesRoot / "sample-images/there.jpg", std::ios::binary);
   const std::string bytes((std::istreambuf_iterator<char>(file)), {});
   std::string bare = bytes.substr(0, 2);
   for (std::size_t at = 2; at + 4 < bytes.size();) {
@@ -155,7 +152,7 @@ TEST(Judge, SaysHowFarThePhotoCanBeTrusted) {
     at += length;
   }
   ASSERT_LT(bare.size(), bytes.size());
-  JudgeRequest request = requestFor(sample("there.jpg"));
+  JudgeRequest request = sampleRequest(sample("there.jpg"));
   request.photo = folder.put("bare.jpg", std::vector<unsigned char>(bare.begin(), bare.end()));
   const auto report = session().judge(request);
   ASSERT_TRUE(report);
@@ -165,7 +162,7 @@ TEST(Judge, SaysHowFarThePhotoCanBeTrusted) {
   EXPECT_EQ(codes, (std::set<TrustCode>{TrustCode::PhotoUntagged, TrustCode::CameraDataMissing, TrustCode::Small}));
 
   // Of two shots the lesser counts.
-  JudgeRequest pair = requestFor(sample("one-way.jpg"));
+  JudgeRequest pair = sampleRequest(sample("one-way.jpg"));
   ASSERT_TRUE(pair.swapped);
   const auto both = session().judge(pair);
   ASSERT_TRUE(both);
@@ -175,7 +172,7 @@ TEST(Judge, SaysHowFarThePhotoCanBeTrusted) {
 // Nothing is wrong with these: no caution about the print, the phone, shadows or greys.
 TEST(Judge, TheMatsCautions) {
   for (const char* file : {"on-the-mat.jpg", "stepped.jpg", "one-way.jpg"}) {
-    const JudgeReport r = judged(file);
+    const JudgeReport r = judgedSample(file);
     EXPECT_EQ(r.reading.light_from, LightFrom::Paper) << file;
     EXPECT_TRUE(r.reading.veil) << file;
     for (const CautionCode code :
@@ -186,7 +183,7 @@ TEST(Judge, TheMatsCautions) {
 }
 
 TEST(Judge, OnTheMatPanelsAreRankedWithoutPlaces) {
-  const JudgeReport r = judged("on-the-mat.jpg");
+  const JudgeReport r = judgedSample("on-the-mat.jpg");
   ASSERT_EQ(r.ranking.order.size(), 3u);
   EXPECT_EQ(r.ranking.order[0].panel, 1u);
   EXPECT_TRUE(r.ranking.order[0].surely_nearer);
@@ -194,14 +191,14 @@ TEST(Judge, OnTheMatPanelsAreRankedWithoutPlaces) {
 }
 
 TEST(Judge, OfASteppedPanelTheNearestStripIsTheMainOne) {
-  const JudgeReport r = judged("stepped.jpg");
+  const JudgeReport r = judgedSample("stepped.jpg");
   EXPECT_TRUE(r.stepped);
   EXPECT_EQ(r.main, 3u);  // three coats; four cannot be told apart from them, and none can be taken off
   EXPECT_EQ(r.advice.strong_share, Way::Increase);
 }
 
 TEST(Judge, ChangedOverTheTwoShotsTellWhatThePlaceDid) {
-  const JudgeReport r = judged("one-way.jpg");
+  const JudgeReport r = judgedSample("one-way.jpg");
   ASSERT_TRUE(r.swap);
   EXPECT_GT(std::abs(r.swap->brightness), 0.01);
   EXPECT_NEAR(r.verdicts[0].de00, distances(sample("one-way.jpg"))[0], 0.3);
@@ -209,7 +206,7 @@ TEST(Judge, ChangedOverTheTwoShotsTellWhatThePlaceDid) {
 }
 
 TEST(Judge, FourPanelsAreRanked) {
-  const JudgeReport r = judged("four-panels.jpg");
+  const JudgeReport r = judgedSample("four-panels.jpg");
   ASSERT_EQ(r.ranking.order.size(), 4u);
   EXPECT_EQ(r.ranking.order[0].panel, 2u);
   EXPECT_EQ(r.ranking.order[1].panel, 1u);
@@ -217,7 +214,7 @@ TEST(Judge, FourPanelsAreRanked) {
 }
 
 TEST(Judge, TheSecondGreyMendsTheFallOff) {
-  JudgeRequest two = requestFor(sample("two-greys.jpg"));
+  JudgeRequest two = sampleRequest(sample("two-greys.jpg"));
   const double truth_de00 = sample("two-greys.jpg").at("panels").at(0).at("de00");
   const auto both = session().judge(two);
   ASSERT_TRUE(both);
@@ -245,7 +242,7 @@ TEST(Judge, WrongUseIsSeenBeforeAnyFileIsOpened) {
       {"two mixes, one panel", [](JudgeRequest& r) { r.mixes = {{1, 2}, {1, 3}}; }, Code::BadChoice},
   };
   for (const Row& row : rows) {
-    JudgeRequest r = requestFor(sample("there.jpg"));
+    JudgeRequest r = sampleRequest(sample("there.jpg"));
     r.photo = "no-such-file.jpg";
     row.spoil(r);
     const auto report = session().judge(r);
@@ -253,7 +250,7 @@ TEST(Judge, WrongUseIsSeenBeforeAnyFileIsOpened) {
     EXPECT_EQ(report.error().code, row.code) << row.what;
     EXPECT_EQ(exitCode(report.error().code), 2) << row.what;
   }
-  JudgeRequest r = requestFor(sample("there.jpg"));
+  JudgeRequest r = sampleRequest(sample("there.jpg"));
   r.photo = "no-such-file.jpg";
   EXPECT_EQ(session().judge(r).error().code, Code::FileMissing);
 }
@@ -261,13 +258,13 @@ TEST(Judge, WrongUseIsSeenBeforeAnyFileIsOpened) {
 TEST(Judge, StopsWhenAsked) {
   std::stop_source stop;
   stop.request_stop();
-  const auto report = session().judge(requestFor(sample("there.jpg")), stop.get_token());
+  const auto report = session().judge(sampleRequest(sample("there.jpg")), stop.get_token());
   ASSERT_FALSE(report);
   EXPECT_EQ(report.error().code, Code::Stopped);
 }
 
 TEST(Judge, TheToleranceIsTheFirstSituationsUnlessTold) {
-  JudgeRequest r = requestFor(sample("there.jpg"));
+  JudgeRequest r = sampleRequest(sample("there.jpg"));
   EXPECT_EQ(session().judge(r)->verdicts[0].tolerance, 1.0);
   r.tolerance = 0.5;
   EXPECT_EQ(session().judge(r)->verdicts[0].tolerance, 0.5);

@@ -30,7 +30,7 @@ hr::SceneSpec matScene() {
   return s;
 }
 
-JudgeReport judged(const JudgeRequest& request) {
+JudgeReport surelyJudged(const JudgeRequest& request) {
   auto report = Session::open(kCalib)->judge(request);
   if (!report) throw std::runtime_error(sentence(report.error()));
   return std::move(*report);
@@ -43,7 +43,7 @@ TEST(SetUp, TheMatsPaperEvensOutAFallOff) {
   s.shop.lamp.direction_deg = 20;
   s.panels[0].paint.ground = s.card.paint.ground = hr::Ground::PearlWhite;
   const Taken shot = shoot(folder, "fall.tif", s);
-  const JudgeReport r = judged(requestFor(shot));
+  const JudgeReport r = surelyJudged(requestFor(shot));
   EXPECT_EQ(r.reading.light_from, LightFrom::Paper);
   EXPECT_NEAR(r.verdicts[0].de00, shot.picture.truth.panels[0].de00, 0.3);
   EXPECT_LE(r.verdicts[0].low, shot.picture.truth.panels[0].de00);
@@ -59,7 +59,7 @@ TEST(SetUp, ASheetPrintedTooSmallIsSaid) {
   const fixtures::TempDir folder;
   hr::SceneSpec s = matScene();
   s.mat->print_scale_x = s.mat->print_scale_y = 0.95;
-  const JudgeReport r = judged(requestFor(shoot(folder, "small.tif", s)));
+  const JudgeReport r = surelyJudged(requestFor(shoot(folder, "small.tif", s)));
   EXPECT_TRUE(says(r, CautionCode::PrintScale));
 }
 
@@ -70,9 +70,9 @@ TEST(SetUp, APhoneThatBrightensPartsIsSaid) {
   s.shop.style.local_tone = 0.9;
   s.shop.lamp.falloff = 0.4;
   s.shop.camera.exposure = 0.6;
-  const JudgeReport toned = judged(requestFor(shoot(folder, "toned.jpg", s)));
+  const JudgeReport toned = surelyJudged(requestFor(shoot(folder, "toned.jpg", s)));
   s.shop.style.local_tone = 0;
-  const JudgeReport plain = judged(requestFor(shoot(folder, "plain.jpg", s)));
+  const JudgeReport plain = surelyJudged(requestFor(shoot(folder, "plain.jpg", s)));
   EXPECT_FALSE(says(plain, CautionCode::ToneLocal));
   EXPECT_GE(toned.verdicts[0].high - toned.verdicts[0].low, plain.verdicts[0].high - plain.verdicts[0].low);
 }
@@ -84,8 +84,8 @@ TEST(SetUp, AShadowAcrossTheSheetIsSaid) {
   const Quad panel = even.picture.regions.panels[0];
   const double x = centre(panel).x;
   s.shadow = hr::CastShadow{{x, 900}, {x, 0}, 8, 0.35};
-  const JudgeReport r = judged(requestFor(shoot(folder, "shade.tif", s)));
-  EXPECT_FALSE(says(judged(requestFor(even)), CautionCode::ShadowAcross));
+  const JudgeReport r = surelyJudged(requestFor(shoot(folder, "shade.tif", s)));
+  EXPECT_FALSE(says(surelyJudged(requestFor(even)), CautionCode::ShadowAcross));
   EXPECT_TRUE(says(r, CautionCode::ShadowAcross));
   EXPECT_GE(r.verdicts[0].high, even.picture.truth.panels[0].de00);
   EXPECT_LE(r.verdicts[0].low, even.picture.truth.panels[0].de00);
@@ -103,7 +103,7 @@ TEST(SetUp, AStripOfEachCoatIsReadAndTheSeriesWritten) {
   request.mixes = {{1, 2}};
   request.carrier = 5;
   request.series = folder.path() / "series.json";
-  const JudgeReport r = judged(request);
+  const JudgeReport r = surelyJudged(request);
   ASSERT_EQ(r.verdicts.size(), 5u);
   for (std::size_t i = 1; i < 5; ++i) {
     const double truth = deltaE2000(shot.picture.truth.panels[0].strips[i].lab, shot.picture.truth.card.lab);
@@ -122,7 +122,7 @@ TEST(SetUp, AStripOfEachCoatIsReadAndTheSeriesWritten) {
   EXPECT_EQ(Session::open(kCalib)->judge(request).error().code, Code::FileThere);  // never overwritten
   request.series.reset();
   request.steps = {4, 3, 2, 1, 0};
-  EXPECT_TRUE(says(judged(request), CautionCode::StepsReversed));
+  EXPECT_TRUE(says(surelyJudged(request), CautionCode::StepsReversed));
   request.steps = {0, 1};
   const auto fewer = Session::open(kCalib)->judge(request);
   ASSERT_FALSE(fewer);
@@ -140,7 +140,7 @@ TEST(SetUp, TwoShotsCancelWhatTheAngleDoes) {
   JudgeRequest request = requestFor(first);
   for (const Taken* other : {&second, &turned}) {
     request.swapped = other->path;
-    const JudgeReport r = judged(request);
+    const JudgeReport r = surelyJudged(request);
     ASSERT_TRUE(r.swap);
     EXPECT_GT(std::abs(r.swap->brightness), 0.005);
     EXPECT_LT(r.verdicts[0].de00, 0.2);
@@ -158,7 +158,7 @@ TEST(SetUp, HandMarkedThingsAreLookedForInEachOthersPlaces) {
   JudgeRequest request = requestFor(first);
   request.regions = first.picture.regions;
   request.swapped = second.path;
-  const JudgeReport r = judged(request);
+  const JudgeReport r = surelyJudged(request);
   EXPECT_NEAR(r.verdicts[0].de00, first.picture.truth.panels[0].de00, 0.35);
   const Taken small = [&] {
     hr::SceneSpec other = hr::swapped(s);
@@ -184,7 +184,7 @@ TEST(SetUp, APlainSheetEvensOutWhatOneGreyCannot) {
   JudgeRequest request = requestFor(shot);
   request.regions = shot.picture.regions;
   request.plain_sheet = sheet;
-  const JudgeReport r = judged(request);
+  const JudgeReport r = surelyJudged(request);
   EXPECT_EQ(r.reading.light_from, LightFrom::Sheet);
   EXPECT_NEAR(r.verdicts[0].de00, shot.picture.truth.panels[0].de00, 0.3);
   request.plain_sheet = part;  // it covers only half of what is read

@@ -11,7 +11,7 @@ namespace {
 namespace hr = render;
 
 /// A bench with one grey and a linear file.
-hr::SceneSpec bench() {
+hr::SceneSpec linearBench() {
   hr::SceneSpec s;
   s.shop.style = hr::linearStyle();
   s.shop.camera.iso = 800;
@@ -26,18 +26,16 @@ JudgeRequest byHand(const Taken& shot) {
   return r;
 }
 
-Result<JudgeReport> judged(const JudgeRequest& request) { return Session::open(kCalib)->judge(request); }
-
 double halfWidth(const JudgeReport& r) { return 0.5 * (r.verdicts[0].high - r.verdicts[0].low); }
 
 TEST(Repeats, FourPhotosHoldTheTruth) {
   const fixtures::TempDir folder;
-  const Taken first = shoot(folder, "a.tif", bench());
+  const Taken first = shoot(folder, "a.tif", linearBench());
   JudgeRequest request = byHand(first);
   const auto one = judged(request);
   ASSERT_TRUE(one);
   EXPECT_FALSE(one->repeats);
-  for (const char* name : {"b.tif", "c.tif", "d.tif"}) request.repeats.push_back(shoot(folder, name, bench(), request.repeats.size() + 2).path);
+  for (const char* name : {"b.tif", "c.tif", "d.tif"}) request.repeats.push_back(shoot(folder, name, linearBench(), request.repeats.size() + 2).path);
   const auto four = judged(request);
   ASSERT_TRUE(four) << sentence(four.error());
   ASSERT_TRUE(four->repeats);
@@ -54,11 +52,11 @@ TEST(Repeats, FourPhotosHoldTheTruth) {
 
 TEST(Repeats, APhotoOfAnotherPanelIsNamed) {
   const fixtures::TempDir folder;
-  const Taken first = shoot(folder, "a.tif", bench());
+  const Taken first = shoot(folder, "a.tif", linearBench());
   JudgeRequest request = byHand(first);
-  request.repeats.push_back(shoot(folder, "b.tif", bench(), 2).path);
-  request.repeats.push_back(shoot(folder, "c.tif", bench(), 3).path);
-  hr::SceneSpec wrong = bench();
+  request.repeats.push_back(shoot(folder, "b.tif", linearBench(), 2).path);
+  request.repeats.push_back(shoot(folder, "c.tif", linearBench(), 3).path);
+  hr::SceneSpec wrong = linearBench();
   wrong.panels[0].paint.share = 0.55;
   request.repeats.push_back(shoot(folder, "odd.tif", wrong, 4).path);
   const auto r = judged(request);
@@ -71,9 +69,9 @@ TEST(Repeats, APhotoOfAnotherPanelIsNamed) {
 
 TEST(Repeats, WhatCannotBeCombinedIsRefused) {
   const fixtures::TempDir folder;
-  const Taken first = shoot(folder, "a.tif", bench());
+  const Taken first = shoot(folder, "a.tif", linearBench());
   JudgeRequest request = byHand(first);
-  hr::SceneSpec small = bench();
+  hr::SceneSpec small = linearBench();
   small.size = {800, 600};
   request.repeats = {shoot(folder, "small.tif", small).path};
   const auto r = judged(request);

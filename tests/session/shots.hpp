@@ -7,11 +7,12 @@
 
 #include "render/picture_file.hpp"
 #include "session/session.hpp"
+#include "support/calib.hpp"
 #include "temp_dir.hpp"
 
 namespace huewright {
 
-inline const std::filesystem::path kCalib = HUEWRIGHT_SOURCE_DIR "/calib";
+using fixtures::kCalib;
 
 struct Taken {
   std::filesystem::path path;
@@ -47,6 +48,8 @@ inline JudgeRequest requestFor(const Taken& shot) {
   r.card_kind = CardKind::Same;
   return r;
 }
+
+inline Result<JudgeReport> judged(const JudgeRequest& request) { return Session::open(kCalib)->judge(request); }
 
 inline bool says(const JudgeReport& r, CautionCode code) {
   return std::ranges::any_of(r.cautions, [&](const Caution& c) { return c.code == code; });

@@ -7,6 +7,7 @@
 
 #include "render/picture_file.hpp"
 #include "render/scene.hpp"
+#include "shots.hpp"
 #include "temp_dir.hpp"
 
 namespace huewright {
@@ -14,21 +15,8 @@ namespace {
 
 namespace hr = render;
 
-const std::filesystem::path kCalib = HUEWRIGHT_SOURCE_DIR "/calib";
-
-struct Taken {
-  std::filesystem::path path;
-  hr::Rendered picture;
-};
-
-Taken shoot(const fixtures::TempDir& folder, const std::string& name, const hr::SceneSpec& scene, std::uint64_t seed = 1) {
-  Taken taken{folder.path() / name, hr::render(scene, seed)};
-  hr::writePicture(taken.path, taken.picture);
-  return taken;
-}
-
 /// A plain panel and a card of other pigments that looks like it in daylight.
-hr::SceneSpec bench(hr::CardKind kind, const char* light) {
+hr::SceneSpec benchUnder(hr::CardKind kind, const char* light) {
   hr::SceneSpec s;
   s.shop.style = hr::linearStyle();
   s.shop.lamp.light = light;
@@ -38,7 +26,7 @@ hr::SceneSpec bench(hr::CardKind kind, const char* light) {
   return s;
 }
 
-JudgeRequest requestFor(const Taken& taken, CardKind kind) {
+JudgeRequest kindRequest(const Taken& taken, CardKind kind) {
   JudgeRequest r;
   r.photo = taken.path;
   r.regions = taken.picture.regions;
@@ -47,12 +35,10 @@ JudgeRequest requestFor(const Taken& taken, CardKind kind) {
   return r;
 }
 
-Result<JudgeReport> judged(const JudgeRequest& request) { return Session::open(kCalib)->judge(request); }
-
 TEST(SecondLight, TheSamePaintDoesNotPart) {
   const fixtures::TempDir folder;
-  JudgeRequest request = requestFor(shoot(folder, "day.tif", bench(hr::CardKind::Same, "D50")), CardKind::Same);
-  request.also = ViewRequest{shoot(folder, "bulb.tif", bench(hr::CardKind::Same, "A"), 2).path, {}};
+  JudgeRequest request = kindRequest(shoot(folder, "day.tif", benchUnder(hr::CardKind::Same, "D50")), CardKind::Same);
+  request.also = ViewRequest{shoot(folder, "bulb.tif", benchUnder(hr::CardKind::Same, "A"), 2).path, {}};
   const auto r = judged(request);
   ASSERT_TRUE(r) << sentence(r.error());
   ASSERT_TRUE(r->also);
@@ -81,8 +67,8 @@ TEST(SecondLight, ItsPhotoHasATrustOfItsOwn) {
 
 TEST(SecondLight, OtherPigmentsPart) {
   const fixtures::TempDir folder;
-  JudgeRequest request = requestFor(shoot(folder, "day.tif", bench(hr::CardKind::OtherPigments, "D50")), CardKind::Other);
-  request.also = ViewRequest{shoot(folder, "bulb.tif", bench(hr::CardKind::OtherPigments, "FL11"), 2).path, {}};
+  JudgeRequest request = kindRequest(shoot(folder, "day.tif", benchUnder(hr::CardKind::OtherPigments, "D50")), CardKind::Other);
+  request.also = ViewRequest{shoot(folder, "bulb.tif", benchUnder(hr::CardKind::OtherPigments, "FL11"), 2).path, {}};
   const auto r = judged(request);
   ASSERT_TRUE(r) << sentence(r.error());
   EXPECT_TRUE(r->also->comparison.change == ViewChange::Changed || r->also->comparison.change == ViewChange::Parted)
@@ -92,9 +78,9 @@ TEST(SecondLight, OtherPigmentsPart) {
 
 TEST(Flop, HasItsOwnVerdictAtItsOwnPlaces) {
   const fixtures::TempDir folder;
-  hr::SceneSpec face = bench(hr::CardKind::Same, "D50");
+  hr::SceneSpec face = benchUnder(hr::CardKind::Same, "D50");
   face.panels[0].paint.ground = face.card.paint.ground = hr::Ground::BrightSilver;
-  JudgeRequest request = requestFor(shoot(folder, "face.tif", face), CardKind::Same);
+  JudgeRequest request = kindRequest(shoot(folder, "face.tif", face), CardKind::Same);
   auto r = judged(request);
   ASSERT_TRUE(r) << sentence(r.error());
   const auto one_angle = [](const JudgeReport& report) {
@@ -123,8 +109,8 @@ TEST(Flop, HasItsOwnVerdictAtItsOwnPlaces) {
 
 TEST(Flop, WhatIsMarkedInItMustBeComplete) {
   const fixtures::TempDir folder;
-  const Taken face = shoot(folder, "face.tif", bench(hr::CardKind::Same, "D50"));
-  JudgeRequest request = requestFor(face, CardKind::Same);
+  const Taken face = shoot(folder, "face.tif", benchUnder(hr::CardKind::Same, "D50"));
+  JudgeRequest request = kindRequest(face, CardKind::Same);
   request.flop = ViewRequest{face.path, {}};
   request.flop->regions.panels = face.picture.regions.panels;
   EXPECT_EQ(judged(request).error().code, Code::ViewUnusable);  // no card
@@ -138,12 +124,12 @@ TEST(LooksMetallic, BySparkleNotByNoise) {
   for (const bool metallic : {true, false})
     for (const bool linear : {true, false})
       for (const double iso : {100.0, 1600.0}) {
-        hr::SceneSpec s = bench(hr::CardKind::Same, "D50");
+        hr::SceneSpec s = benchUnder(hr::CardKind::Same, "D50");
         s.panels[0].paint.ground = s.card.paint.ground = hr::Ground::BrightSilver;
         s.panels[0].finish.flake = s.card.finish.flake = metallic ? 1 : 0;
         s.shop.camera.iso = iso;
         if (!linear) s.shop.style = {};
-        const auto r = judged(requestFor(shoot(folder, linear ? "a.tif" : "a.jpg", s), CardKind::Same));
+        const auto r = judged(kindRequest(shoot(folder, linear ? "a.tif" : "a.jpg", s), CardKind::Same));
         ASSERT_TRUE(r);
         EXPECT_EQ(looksMetallic(r->reading, 0), metallic)
             << "iso " << iso << (linear ? " linear " : " jpeg ") << r->reading.panels[0].grain << " " << r->reading.grey_grain;

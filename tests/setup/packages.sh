@@ -45,6 +45,9 @@ need_packages() {
   quietly "$log" "${apt[@]}" update && quietly "$log" "${apt[@]}" install --no-install-recommends "${missing[@]}"
 }
 
+# Sources of a folder are joined, so that the headers they share are read once. For the tests; a plain build compiles each by itself.
+joined_sources=(-DCMAKE_UNITY_BUILD=ON -DCMAKE_UNITY_BUILD_BATCH_SIZE=8)
+
 # build_into FOLDER LOG CMAKE-OPTION...: configures and builds everything.
 build_into() {
   local folder=$1 log=$2 generator=(-G Ninja)

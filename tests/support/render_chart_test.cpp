@@ -35,13 +35,9 @@ Point at(const ChartTruth& chart, double column, double row) {
   return {v[0] / v[2], v[1] / v[2]};
 }
 
-void expectNear(Point a, Point b, double tolerance) {
+void expectPointNear(Point a, Point b, double tolerance) {
   EXPECT_NEAR(a.x, b.x, tolerance);
   EXPECT_NEAR(a.y, b.y, tolerance);
-}
-
-double green(const Rendered& r, Point p) {
-  return static_cast<double>(r.linear[3 * (static_cast<std::size_t>(p.y) * r.size.width + static_cast<std::size_t>(p.x)) + 1]);
 }
 
 TEST(Chart, itsColoursAreTheOnesThatTheTestsHaveFromElsewhere) {
@@ -84,9 +80,9 @@ TEST(Chart, aCameraSeesEveryPatchWhereTheTruthSaysAsTheTruthSays) {
       EXPECT_GT(signedArea(chart.board), signedArea(chart.quad));
       // From outer corner to outer corner; a mirrored board's own top left is the corner of the last column.
       const double half = 0.5 * s.chart->patch_share, first = 0.5 - half, last = 5.5 + half, lowest = 3.5 + half;
-      expectNear(chart.quad.corners[0], at(chart, mirrored ? last : first, first), 1e-6);
-      expectNear(chart.quad.corners[1], at(chart, mirrored ? first : last, first), 1e-6);
-      expectNear(chart.quad.corners[2], at(chart, mirrored ? first : last, lowest), 1e-6);
+      expectPointNear(chart.quad.corners[0], at(chart, mirrored ? last : first, first), 1e-6);
+      expectPointNear(chart.quad.corners[1], at(chart, mirrored ? first : last, first), 1e-6);
+      expectPointNear(chart.quad.corners[2], at(chart, mirrored ? first : last, lowest), 1e-6);
       EXPECT_LT(green(r, at(chart, 3, 2)), 0.05);   // frame between the patches
     }
 }
@@ -194,7 +190,7 @@ TEST(Chart, besideTheMatOrOnItAndTurningWithIt) {
   EXPECT_LT(green(on, at(*on.truth.chart, 3, 2)), 0.06);
   for (std::size_t i = 0; i < 24; ++i) {
     const Point a = centre(on.truth.chart->patches[i].quad), b = centre(turned.truth.chart->patches[i].quad);
-    expectNear(b, {600 - a.x, 600 - a.y}, 1e-6);
+    expectPointNear(b, {600 - a.x, 600 - a.y}, 1e-6);
     EXPECT_NEAR(green(on, a), green(turned, b), 0.01);
   }
 }

@@ -37,13 +37,7 @@ Quad quadOf(const Rendered& r, const MatRect& mm, double inset_mm = 0) {
   return {{seen(r, {left, top}), seen(r, {right, top}), seen(r, {right, bottom}), seen(r, {left, bottom})}};
 }
 
-double green(const Rendered& r, Point p) {
-  return static_cast<double>(r.linear[3 * (static_cast<std::size_t>(p.y) * r.size.width + static_cast<std::size_t>(p.x)) + 1]);
-}
-
-double brightness(const Rendered& r, const Quad& quad) { return statisticsOf(r, quad).mean[1]; }
-
-void expectNear(const Quad& a, const Quad& b, double tolerance) {
+void expectQuadNear(const Quad& a, const Quad& b, double tolerance) {
   for (std::size_t i = 0; i < 4; ++i) {
     EXPECT_NEAR(a.corners[i].x, b.corners[i].x, tolerance);
     EXPECT_NEAR(a.corners[i].y, b.corners[i].y, tolerance);
@@ -61,11 +55,11 @@ TEST(RenderMat, thingsLieInTheWindowsAtAnyTurn) {
     s.mat->turn_deg = turn;
     s.shop.view = {6, -5, 2, 1};
     const Rendered r = render(s, 1);
-    expectNear(r.regions.panels[0], quadOf(r, window(s, MatWindowKind::Panel, 0), 1), 1e-6);
-    expectNear(r.regions.panels[1], quadOf(r, window(s, MatWindowKind::Panel, 1), 1), 1e-6);
-    expectNear(r.regions.card.value(), quadOf(r, window(s, MatWindowKind::Card, 0), 1), 1e-6);
-    expectNear(r.regions.greys[1], quadOf(r, window(s, MatWindowKind::Grey, 1), 1), 1e-6);
-    expectNear(r.regions.black.value(), quadOf(r, window(s, MatWindowKind::Black, 0), 1), 1e-6);
+    expectQuadNear(r.regions.panels[0], quadOf(r, window(s, MatWindowKind::Panel, 0), 1), 1e-6);
+    expectQuadNear(r.regions.panels[1], quadOf(r, window(s, MatWindowKind::Panel, 1), 1), 1e-6);
+    expectQuadNear(r.regions.card.value(), quadOf(r, window(s, MatWindowKind::Card, 0), 1), 1e-6);
+    expectQuadNear(r.regions.greys[1], quadOf(r, window(s, MatWindowKind::Grey, 1), 1), 1e-6);
+    expectQuadNear(r.regions.black.value(), quadOf(r, window(s, MatWindowKind::Black, 0), 1), 1e-6);
     EXPECT_LT(brightness(r, r.regions.black.value()), 0.02);
     EXPECT_GT(signedArea(r.regions.panels[0]), 0);
     // A marker's border is ink, the paper beside it is not, and an empty window shows paper.
@@ -161,7 +155,7 @@ TEST(RenderMat, printedToAnotherScaleTheMarkersMoveAndThePageDoesNot) {
 TEST(RenderMat, theStripsPanelIsSeenThroughItsAperture) {
   SceneSpec s = matScene("a4-strip");
   const Rendered r = render(s, 1);
-  expectNear(r.regions.panels[0], quadOf(r, *s.mat->layout.aperture), 1e-6);
+  expectQuadNear(r.regions.panels[0], quadOf(r, *s.mat->layout.aperture), 1e-6);
   EXPECT_FALSE(r.regions.card.has_value());
   EXPECT_LT(deltaE2000(r.truth.card.lab, cardLab(s.card)), 1e-9);
   const Point corner = seen(r, {0, 0});   // cut out: the sheet is all there is

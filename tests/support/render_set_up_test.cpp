@@ -12,7 +12,7 @@
 namespace huewright::render {
 namespace {
 
-SceneSpec quietScene() {
+SceneSpec quietSetUp() {
   SceneSpec s;
   s.size = {600, 420};
   s.shop.camera.full_well = 0;
@@ -21,21 +21,19 @@ SceneSpec quietScene() {
 }
 
 SceneSpec quietMat() {
-  SceneSpec s = quietScene();
+  SceneSpec s = quietSetUp();
   const auto read = readMatLayout(calibFolder(), "a4");
   if (!read) throw std::runtime_error("no layout");
   s.mat = MatSpec{.layout = *read};
   return s;
 }
 
-double brightness(const Rendered& r, const Quad& quad) { return statisticsOf(r, quad).mean[1]; }
-
 double lineAt(const Rendered& r, double x, double y) {
   return brightness(r, {{{{x - 20, y - 1}, {x + 20, y - 1}, {x + 20, y + 1}, {x - 20, y + 1}}}});
 }
 
 TEST(Steps, everyStripIsThePaintWithItsCoats) {
-  SceneSpec s = quietScene();
+  SceneSpec s = quietSetUp();
   PanelSpec& panel = s.panels[0];
   panel.place = {60, 40, 200, 320, 0};
   panel.finish.mottle = 0.01;
@@ -59,7 +57,7 @@ TEST(Steps, everyStripIsThePaintWithItsCoats) {
 }
 
 TEST(Steps, runAlongTheLongerSide) {
-  SceneSpec s = quietScene();
+  SceneSpec s = quietSetUp();
   s.panels[0].place = {40, 60, 280, 150, 0};
   s.panels[0].steps = {0, 5};
   s.card.place = {380, 60, 150, 150, 0};
@@ -75,7 +73,7 @@ TEST(Steps, runAlongTheLongerSide) {
 }
 
 TEST(Steps, oneStepIsAPlainPanel) {
-  SceneSpec s = quietScene();
+  SceneSpec s = quietSetUp();
   const Rendered plain = render(s, 1);
   s.panels[0].steps = {s.panels[0].paint.coats};
   const Rendered one = render(s, 1);
@@ -85,7 +83,7 @@ TEST(Steps, oneStepIsAPlainPanel) {
 
 TEST(SetUp, panelAndCardExchangePlaces) {
   for (const bool on_mat : {false, true}) {
-    SceneSpec s = on_mat ? quietMat() : quietScene();
+    SceneSpec s = on_mat ? quietMat() : quietSetUp();
     s.panels[0].paint.coats = 8;
     const Rendered before = render(s, 1), after = render(swapped(s), 1);
     const Point panel = centre(before.regions.panels[0]), card = centre(before.regions.card.value());
@@ -95,7 +93,7 @@ TEST(SetUp, panelAndCardExchangePlaces) {
     EXPECT_NEAR(brightness(after, after.regions.panels[0]), brightness(before, before.regions.panels[0]), 0.002);
     EXPECT_EQ(render(swapped(swapped(s)), 1).regions.panels, before.regions.panels);
   }
-  SceneSpec s = quietScene();
+  SceneSpec s = quietSetUp();
   s.panels[0].place = {50, 50, 200, 200, 3};
   s.card.place = {350, 80, 120, 150, -2};
   const SceneSpec other = swapped(s);
@@ -106,7 +104,7 @@ TEST(SetUp, panelAndCardExchangePlaces) {
 
 TEST(SetUp, halfATurnPutsThingsOppositeAndKeepsTheLight) {
   for (const bool on_mat : {false, true}) {
-    SceneSpec s = on_mat ? quietMat() : quietScene();
+    SceneSpec s = on_mat ? quietMat() : quietSetUp();
     s.shop.lamp.falloff = 0.2;
     s.shop.lamp.direction_deg = 0;
     const Rendered before = render(s, 1), after = render(halfTurned(s), 1);
@@ -123,7 +121,7 @@ TEST(SetUp, halfATurnPutsThingsOppositeAndKeepsTheLight) {
 // Like paints that differ by where they lie along the light alone: their difference changes its sign.
 TEST(SetUp, theFlakesErrorChangesSign) {
   for (const bool on_mat : {false, true}) {
-    SceneSpec s = on_mat ? quietMat() : quietScene();
+    SceneSpec s = on_mat ? quietMat() : quietSetUp();
     s.panels[0].finish.flake = s.card.finish.flake = 1;
     s.panels[0].finish.mottle = s.card.finish.mottle = 0;
     s.shop.lamp.direction_deg = 0;
@@ -140,7 +138,7 @@ TEST(SetUp, theFlakesErrorChangesSign) {
 }
 
 TEST(SetUp, glareStaysWhereTheLampMirrorsIt) {
-  SceneSpec s = quietScene();
+  SceneSpec s = quietSetUp();
   s.panels[0].finish.glare = {{0.2, 0.3}};
   const SceneSpec turned = halfTurned(s), exchanged = swapped(s);
   EXPECT_NEAR(turned.panels[0].finish.glare[0].x, 0.8, 1e-12);

@@ -38,4 +38,12 @@ inline Statistics statisticsOf(const Rendered& r, const Quad& quad, double keep 
   return s;
 }
 
+/// Of the green channel.
+inline double brightness(const Rendered& r, const Quad& quad) { return statisticsOf(r, quad).mean[1]; }
+
+/// At one pixel.
+inline double green(const Rendered& r, Point p) {
+  return static_cast<double>(r.linear[3 * (static_cast<std::size_t>(p.y) * r.size.width + static_cast<std::size_t>(p.x)) + 1]);
+}
+
 }  // namespace huewright::render

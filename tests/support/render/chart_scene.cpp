@@ -14,7 +14,7 @@ constexpr double kDegree = std::numbers::pi / 180;
 Spectrum anySurface(Random& random) { return surfaces190()[static_cast<std::size_t>(random.below(static_cast<int>(surfaces190().size())))]; }
 
 // A place beside another one, turned with it: offsets in the other's own directions from its middle.
-Place within(const Place& sheet, double dx, double dy, double width, double height) {
+Place placeWithin(const Place& sheet, double dx, double dy, double width, double height) {
   const double c = std::cos(sheet.turn_deg * kDegree), s = std::sin(sheet.turn_deg * kDegree);
   const double x = sheet.x + 0.5 * sheet.width + c * dx - s * dy, y = sheet.y + 0.5 * sheet.height + s * dx + c * dy;
   return {x - 0.5 * width, y - 0.5 * height, width, height, sheet.turn_deg};
@@ -53,7 +53,7 @@ class Untidy {
     const int lines = 3 + random_.below(9);
     for (int i = 0; i < lines; ++i) {
       const double length = sheet.width * random_.uniform(0.3, 0.8), y = sheet.height * (0.8 * (i + 0.5) / lines - 0.4);
-      put(within(sheet, 0.5 * length - 0.42 * sheet.width, y, length, std::max(0.25 * sheet.height / lines, 1.5)), inkBody(0.08), 0.1, false);
+      put(placeWithin(sheet, 0.5 * length - 0.42 * sheet.width, y, length, std::max(0.25 * sheet.height / lines, 1.5)), inkBody(0.08), 0.1, false);
     }
   }
 
@@ -77,7 +77,7 @@ class Untidy {
     put(board, random_.chance(0.5) ? paperBody({}) : grey(0.05, 0.02), 0.01, true);
     for (int i = 0; i < columns * rows; ++i) {
       const double dx = (i % columns - 0.5 * (columns - 1)) * pitch, dy = (i / columns - 0.5 * (rows - 1)) * pitch;
-      put(within(board, dx, dy, side, side), anySurface(random_), 0.006, false);
+      put(placeWithin(board, dx, dy, side, side), anySurface(random_), 0.006, false);
     }
   }
 
@@ -87,7 +87,7 @@ class Untidy {
     const int marks = 20 + random_.below(20);
     for (int i = 0; i < marks; ++i) {
       const double high = bar.height * (i % 5 == 0 ? 0.5 : 0.3), dx = bar.width * ((i + 0.5) / marks - 0.5);
-      put(within(bar, dx, 0.5 * (high - bar.height), std::max(0.003 * unit_, 1.5), high), grey(0.03, 0.01), 0, false);
+      put(placeWithin(bar, dx, 0.5 * (high - bar.height), std::max(0.003 * unit_, 1.5), high), grey(0.03, 0.01), 0, false);
     }
   }
 

@@ -10,7 +10,7 @@ namespace {
 
 enum class Align { Left, Centre, Right };
 
-bool within(const MatRect& r, Point p) { return p.x >= r.x && p.x <= r.x + r.width && p.y >= r.y && p.y <= r.y + r.height; }
+bool withinRect(const MatRect& r, Point p) { return p.x >= r.x && p.x <= r.x + r.width && p.y >= r.y && p.y <= r.y + r.height; }
 
 /// The sheet's part that the printer reaches and that is still there, in the layout's millimetres.
 MatRect printable(const MatSpec& mat) {
@@ -27,7 +27,7 @@ class Press {
 
   template <class Share>
   void put(const MatRect& where, const Share& share) const {
-    canvas_.print(to_picture_, where, ink_, [&](Point p) { return within(reach_, p) && !(hole_ && within(*hole_, p)) ? share(p) : 0.0; });
+    canvas_.print(to_picture_, where, ink_, [&](Point p) { return withinRect(reach_, p) && !(hole_ && withinRect(*hole_, p)) ? share(p) : 0.0; });
   }
   void box(const MatRect& r, double share = 1) const {
     put(r, [&](Point) { return share; });

@@ -10,7 +10,7 @@
 namespace huewright::render2 {
 namespace {
 
-constexpr int kLattice = 48;
+constexpr int kFieldLattice = 48;
 
 struct BenchLook {
   Spectrum body;
@@ -48,10 +48,10 @@ Thing cardThing(const Spec& spec, const Eyes& eyes, std::uint64_t seed) {
 Lab<D50> meanLab(const Thing& thing) {
   if (!thing.film) return toLab(thing.skin.xyz(1));
   Vec3 sum{};
-  for (int i = 0; i < kLattice; ++i)
-    for (int j = 0; j < kLattice; ++j)
-      sum = sum + toVec(thing.skin.xyz(thing.film->at(thing.rectangle.outward((i + 0.5) / kLattice - 0.5, (j + 0.5) / kLattice - 0.5))));
-  const Vec3 mean = 1.0 / (kLattice * kLattice) * sum;
+  for (int i = 0; i < kFieldLattice; ++i)
+    for (int j = 0; j < kFieldLattice; ++j)
+      sum = sum + toVec(thing.skin.xyz(thing.film->at(thing.rectangle.outward((i + 0.5) / kFieldLattice - 0.5, (j + 0.5) / kFieldLattice - 0.5))));
+  const Vec3 mean = 1.0 / (kFieldLattice * kFieldLattice) * sum;
   return toLab(Xyz<D50>{mean[0], mean[1], mean[2]});
 }
 
