@@ -25,6 +25,8 @@ std::optional<Problem> outside(const std::optional<double>& value, const NumberR
 
 std::optional<Problem> wrongNeed(const PourNeed& need) {
   if (need.areas.empty()) return Problem{Code::BadChoice, "No area was given. Say how large the part is in square metres, such as --area frame=0.35, or give the amount with --volume"};
+  if (need.areas.size() > kMostPourAreas)
+    return Problem{Code::BadChoice, fmt::format("{} areas were given; at most {} are told apart. Add small ones up", need.areas.size(), kMostPourAreas)};
   for (const PourArea& area : need.areas)
     if (auto problem = outside(area.m2, {0, 1000, true}, area.name.empty() ? "The area is" : "The area of " + area.name + " is", " m²")) return problem;
   if (!need.coats) return Problem{Code::BadChoice, "No coats were given. Say how many with --coats N"};

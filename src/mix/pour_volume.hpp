@@ -24,6 +24,8 @@ struct PourArea {
   double m2 = 0;
 };
 
+inline constexpr std::size_t kMostPourAreas = 24;
+
 struct PourNeed {
   std::vector<PourArea> areas;
   std::optional<double> coats{};
@@ -43,7 +45,7 @@ struct PourNeeded {
 };
 
 /// ml = area · coats · film ÷ (1 − loss) + rest; 1 µm on 1 m² is 1 mL. Worked by hand.
-/// Errors: BadNumber, BadChoice: no area, no coats, a number out of its range (area above 0 to 1000 m²; coats above 0 to 50; film 1 … 1000 µm; coverage 1 … 1000 m²
+/// Errors: BadNumber, BadChoice: no area or more than kMostPourAreas, no coats, a number out of its range (area above 0 to 1000 m²; coats above 0 to 50; film 1 … 1000 µm; coverage 1 … 1000 m²
 /// a litre; loss 0 … 0.95; rest 0 … 1000 mL), or both film and coverage.
 Result<PourNeeded> volumeNeeded(const PourNeed& need);
 

@@ -10,18 +10,18 @@ namespace huewright {
 namespace {
 
 constexpr std::string_view kPageStyle =
-    "@page{size:PAPER;margin:12mm}*{box-sizing:border-box}body{font:10.5pt/1.4 'DejaVu Sans',Verdana,sans-serif;color:#000;background:#fff;"
+    "@page{size:PAPER;margin:12mm}*{box-sizing:border-box}body{font:9.5pt/1.35 'DejaVu Sans',Verdana,sans-serif;color:#000;background:#fff;"
     "max-width:186mm;margin:0 auto;padding:6mm 2mm}header{display:flex;justify-content:space-between;align-items:baseline;gap:6mm}"
-    "h1{font-size:20pt;margin:0}h2{font-size:13pt;margin:2mm 0 1mm;overflow-wrap:anywhere}p{margin:.4mm 0}.fields{font-size:9pt;white-space:nowrap}"
-    ".fields i,.coats i{display:inline-block;border-bottom:.25mm solid #888;width:24mm;height:1em}"
-    ".both{display:flex;gap:7mm;align-items:flex-start;margin:4mm 0;flex-wrap:wrap}table{border-collapse:collapse;flex:1 1 105mm}"
+    "h1{font-size:17pt;margin:0;overflow-wrap:anywhere}h2{font-size:12.5pt;margin:1.5mm 0 1mm;overflow-wrap:anywhere}p{margin:.4mm 0}.fields{font-size:9pt;white-space:nowrap}"
+    ".fields i,.coats i{display:inline-block;border-bottom:.25mm solid #888;width:20mm;height:1em}"
+    ".both{display:flex;gap:7mm;align-items:flex-start;margin:4mm 0;flex-wrap:wrap}table{border-collapse:collapse;flex:1 1 100mm}"
     "th{font-weight:400;font-size:9pt;color:#555;text-align:right;padding:1mm}td{text-align:right;padding:1.6mm 1mm;border-bottom:.25mm solid #aaa;"
     "white-space:nowrap;font-variant-numeric:tabular-nums}thead th{border-bottom:.4mm solid #000}th.name,td.name{text-align:left;white-space:normal;overflow-wrap:anywhere}"
     "td.name,td.until,td.nr{font-weight:700}td.until{font-size:12pt}td.off{font-size:9pt}td.tick::before,.coats span::before{content:'';display:inline-block;width:4mm;height:4mm;"
-    "border:.3mm solid #000;vertical-align:-.6mm}figure{margin:0;flex:0 0 62mm}figcaption{font-size:8pt;color:#444}ul{margin:2mm 0;padding-left:5mm}li{margin:.7mm 0}"
-    ".coats{display:flex;flex-wrap:wrap;gap:2mm 6mm;margin:3mm 0;font-size:9pt}.care{border:.5mm solid #000;padding:2.5mm 4mm;display:flex;gap:4mm;"
-    "align-items:center;font-size:9.5pt;margin-top:4mm;break-inside:avoid}.care svg{flex:0 0 11mm}"
-    "@media print{body{padding:0}}";
+    "border:.3mm solid #000;vertical-align:-.6mm}figure{margin:0;flex:0 0 56mm}figcaption{font-size:8pt;color:#444}ul{margin:2mm 0;padding-left:5mm}li{margin:.7mm 0}"
+    ".coats{display:flex;flex-wrap:wrap;gap:2mm 4mm;margin:3mm 0;font-size:9pt}.care{border:.5mm solid #000;padding:2.5mm 4mm;display:flex;gap:4mm;"
+    "align-items:center;font-size:9pt;margin-top:4mm;break-inside:avoid}.care svg{flex:0 0 11mm}"
+    ".option{white-space:nowrap}@media print{body{padding:0}}";
 
 std::string safe(std::string_view text) {
   std::string out;
@@ -33,6 +33,18 @@ std::string safe(std::string_view text) {
       default: out += c;
     }
   return out;
+}
+
+/// Words of a note; an option such as --film does not break after its dashes.
+std::string noteItem(std::string_view words) {
+  std::string out = safe(words);
+  for (auto at = out.find("--"); at != std::string::npos; at = out.find("--", at)) {
+    const auto end = std::min(out.find_first_not_of("abcdefghijklmnopqrstuvwxyz-", at), out.size());
+    const std::string option = "<span class=\"option\">" + out.substr(at, end - at) + "</span>";
+    out.replace(at, end - at, option);
+    at += option.size();
+  }
+  return "<li>" + out + "</li>";
 }
 
 std::string element(std::string_view name, std::string_view words, std::string_view kind = {}) {
@@ -57,10 +69,10 @@ std::string svgText(double x, double y, std::string_view words, std::string_view
 }
 
 std::string cupSvg(const PourSheet& sheet) {
-  constexpr double kHighCup = 62, kWide = 24, kHead = 8, kApart = 4.4;
+  constexpr double kHighCup = 62, kWide = 20, kHead = 8, kApart = 4.4;
   const bool marked = std::ranges::any_of(sheet.layers, [](const PourSheetLayer& layer) { return !layer.mark.empty(); });
-  const double left = marked ? 12 : 2, right = left + kWide, floor = kHead + kHighCup;
-  std::string out = "<svg viewBox=\"0 0 62 73\" width=\"62mm\" height=\"73mm\" role=\"img\" font-size=\"3\"><title>The cup and its lines</title>";
+  const double left = marked ? 11 : 2, right = left + kWide, floor = kHead + kHighCup;
+  std::string out = "<svg viewBox=\"0 0 56 73\" width=\"56mm\" height=\"73mm\" role=\"img\" font-size=\"3\"><title>The cup and its lines</title>";
   std::vector<double> marks;
   double below = 0;
   for (std::size_t i = 0; i < sheet.layers.size(); ++i) {
@@ -102,7 +114,7 @@ std::string pourSheetHtml(const PourSheet& sheet) {
     out += element("td", line.off, "off") + element("td", line.until.empty() ? "–" : line.until, "until") + "</tr>\n";
   }
   out += "</tbody></table><figure>" + cupSvg(sheet) + element("figcaption", sheet.cup_caption) + "</figure></div>\n<ul>\n";
-  for (const std::string& note : sheet.notes) out += element("li", note) + "\n";
+  for (const std::string& note : sheet.notes) out += noteItem(note) + "\n";
   out += "</ul>\n";
   if (sheet.coats > 0) {
     out += "<div class=\"coats\">";

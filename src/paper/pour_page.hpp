@@ -1,4 +1,4 @@
-// The pour sheet as a web page: one file, without scripts and without anything from elsewhere; it prints on one page.
+// The pour sheet as a web page: one file, without scripts and without anything from elsewhere; it prints on one page unless names or tints are many.
 #pragma once
 
 #include <string>

@@ -14,7 +14,7 @@ constexpr double kSheetMargin = 14;
 constexpr double kSheetPlain = 3.4, kSheetStrong = 4.2;  // sizes of type, mm
 constexpr double kSheetLead = 1.38;                 // line height over size
 constexpr double kRuleGrey = 0.65;
-constexpr double kCupColumn = 62;              // mm at the right, for the cup
+constexpr double kCupColumn = 54;              // mm at the right, for the cup
 constexpr std::size_t kMostCoatBoxes = 12;
 
 struct SheetSize {
@@ -38,14 +38,16 @@ void sheetRule(Pen& pen, double x, double y, double width, Ink ink = kRuleGrey, 
 
 double drawSheetHead(Pen& pen, const PourSheet& sheet, SheetSize size) {
   const double x = kSheetMargin, width = size.width - 2 * kSheetMargin;
-  pen.text({x, 20.5}, sheet.title, {7.2, true, Align::Left, 0.6 * width});
+  pen.text({x, 20.5}, sheet.title, {7.2, true, Align::Left, 0.55 * width});
   double field = x + width;
   for (const auto& [words, room] : {std::pair{"Batch", 26.0}, std::pair{"Date", 26.0}}) {
     sheetRule(pen, field - room, 20.9, room);
     pen.text({field - room - 1.5, 20.5}, words, {3, false, Align::Right});
     field -= room + 14;
   }
-  double y = sheetParagraph(pen, x, 23.5, width, sheet.mix, {5, true});
+  constexpr std::size_t kMostLinesLarge = 2;
+  const double mix = pen.wrapped(sheet.mix, {5, true}, width).size() > kMostLinesLarge ? kSheetPlain : 5;
+  double y = sheetParagraph(pen, x, 23.5, width, sheet.mix, {mix, true});
   y += 0.6;
   for (const std::string& fact : sheet.facts) y = sheetParagraph(pen, x, y, width, fact, {kSheetPlain});
   return y + 3;
@@ -54,14 +56,14 @@ double drawSheetHead(Pen& pen, const PourSheet& sheet, SheetSize size) {
 /// The table: a box to tick, the order, the name, what is added, what shows then.
 double drawSheetTable(Pen& pen, const PourSheet& sheet, double x, double y, double width) {
   const bool weighed = std::ranges::any_of(sheet.lines, [](const PourSheetLine& line) { return !line.add_g.empty(); });
-  const double until = x + width, off = until - 28, grams = off - 17, ml = weighed ? grams - 20 : off - 17, name = x + 13;
+  const double until = x + width, off = until - 27, grams = off - 15, ml = weighed ? grams - 18 : off - 15, name = x + 13.5;
   const Type head{3, false, Align::Right, 0, 0.35};
   const double base = y + 4;
-  pen.text({name, base}, "Pour in this order", {3, false, Align::Left, ml - 16 - name, 0.35});
+  pen.text({name, base}, "Pour in this order", {3, false, Align::Left, ml - 8 - name, 0.35});
   pen.text({ml, base}, "add", head);
   pen.text({off, base}, "within", head);
   Type last = head;
-  last.widest = 26;
+  last.widest = 25;
   pen.text({until, base}, sheet.until_head, last);
   y += 5.6;
   sheetRule(pen, x, y, width, 0.0, 0.35);
@@ -70,12 +72,12 @@ double drawSheetTable(Pen& pen, const PourSheet& sheet, double x, double y, doub
   for (const PourSheetLine& line : sheet.lines) {
     const double middle = y + row / 2 + 0.1, text = middle + 1.45;
     pen.line(std::array{Point{x + 0.5, middle - 2}, Point{x + 4.5, middle - 2}, Point{x + 4.5, middle + 2}, Point{x + 0.5, middle + 2}, Point{x + 0.5, middle - 2}}, 0.3);
-    pen.text({x + 10, text}, std::to_string(++number), {kSheetStrong, true, Align::Right});
-    pen.text({name, text}, line.name, {kSheetStrong, true, Align::Left, ml - 17 - name});
-    pen.text({ml, text}, line.add_ml, {kSheetStrong, false, Align::Right, 20});
-    if (!line.add_g.empty()) pen.text({grams, text}, line.add_g, {kSheetStrong, false, Align::Right, 19});
-    pen.text({off, text}, line.off, {3, false, Align::Right, 16});
-    pen.text({until, text}, line.until.empty() ? "–" : line.until, {kSheetStrong + 0.6, true, Align::Right, 27});
+    pen.text({x + 11, text}, std::to_string(++number), {kSheetStrong, true, Align::Right});
+    pen.text({name, text}, line.name, {kSheetStrong, true, Align::Left, ml - 18 - name});
+    pen.text({ml, text}, line.add_ml, {kSheetStrong, false, Align::Right, 17});
+    if (!line.add_g.empty()) pen.text({grams, text}, line.add_g, {kSheetStrong, false, Align::Right, 17});
+    pen.text({off, text}, line.off, {3, false, Align::Right, 14});
+    pen.text({until, text}, line.until.empty() ? "–" : line.until, {kSheetStrong + 0.6, true, Align::Right, 25});
     y += row;
     sheetRule(pen, x, y, width);
   }
@@ -86,7 +88,7 @@ double drawSheetTable(Pen& pen, const PourSheet& sheet, double x, double y, doub
 double drawSheetCup(Pen& pen, const PourSheet& sheet, double x, double top, double width) {
   constexpr double kLabelType = 3, kLabelGap = 4.4, kHigh = 62, kWall = 0.5, kHeadroom = 8;
   const bool marked = std::ranges::any_of(sheet.layers, [](const PourSheetLayer& layer) { return !layer.mark.empty(); });
-  const double left = x + (marked ? 12 : 2), cup = 24, floor = top + kHeadroom + kHigh;
+  const double left = x + (marked ? 11 : 2), cup = 20, floor = top + kHeadroom + kHigh;
   std::vector<double> marks;
   double below = 0;
   for (std::size_t i = 0; i < sheet.layers.size(); ++i) {
@@ -113,7 +115,7 @@ double drawSheetCup(Pen& pen, const PourSheet& sheet, double x, double top, doub
 
 double drawSheetNotes(Pen& pen, const PourSheet& sheet, double y, double size, double width) {
   for (const std::string& note : sheet.notes) {
-    pen.disc({kSheetMargin + 1.1, y + 0.72 * kSheetLead * size}, 0.55);
+    pen.disc({kSheetMargin + 1.1, y + 0.74 * size}, 0.55);
     y = sheetParagraph(pen, kSheetMargin + 4, y, width - 4, note, {size}) + 0.7;
   }
   return y;
@@ -134,6 +136,18 @@ double drawCoatBoxes(Pen& pen, const PourSheet& sheet, double y, double width) {
   return coats == 0 ? y : y + 3 + 7.5 * std::ceil(static_cast<double>(coats) / kAcross);
 }
 
+/// Lines to write on, where the page has room for them.
+void drawOwnLines(Pen& pen, double y, double foot, double width) {
+  constexpr double kApart = 8.5;
+  if (y + 2 * kApart > foot) return;
+  const std::string words = "What was really poured, and what came of it:";
+  const Type type{3};
+  pen.text({kSheetMargin, y + 5}, words, type);
+  const double from = pen.widthOf(words, type) + 2;
+  sheetRule(pen, kSheetMargin + from, y + 5.4, width - from);
+  for (y += 5.4 + kApart; y < foot - 1; y += kApart) sheetRule(pen, kSheetMargin, y, width);
+}
+
 /// The cautions in a frame at the foot of the page; gives its upper edge.
 double drawSheetCautions(Pen& pen, const PourSheet& sheet, SheetSize size) {
   const double x = kSheetMargin, width = size.width - 2 * kSheetMargin;
@@ -149,23 +163,30 @@ double drawSheetCautions(Pen& pen, const PourSheet& sheet, SheetSize size) {
   return top;
 }
 
-void drawPourSheet(Pen& pen, const PourSheet& sheet) {
-  const SheetSize size = sheetSize(sheet);
-  const double width = size.width - 2 * kSheetMargin, column = width - kCupColumn - 8;
+/// All but the cautions; gives the place below. In: type, of the notes; foot, where the cautions begin.
+double drawSheetBody(Pen& pen, const PourSheet& sheet, SheetSize size, double type, double foot) {
+  const double width = size.width - 2 * kSheetMargin, column = width - kCupColumn - 6;
   const double y = drawSheetHead(pen, sheet, size);
   const double table = drawSheetTable(pen, sheet, kSheetMargin, y, column);
-  const double cup = drawSheetCup(pen, sheet, kSheetMargin + column + 8, y + 2, kCupColumn);
-  const double top = std::max(table, cup) + 4, foot = drawSheetCautions(pen, sheet, size) - 3;
-  // Notes are set smaller where the page would not hold them.
-  const double boxes = sheet.coats > 0 ? 3 + 7.5 * std::ceil(static_cast<double>(std::min<std::size_t>(kMostCoatBoxes, static_cast<std::size_t>(sheet.coats))) / 4) : 0;
-  double type = kSheetPlain;
-  const auto height = [&] {
-    double sum = 0;
-    for (const std::string& note : sheet.notes) sum += kSheetLead * type * static_cast<double>(pen.wrapped(note, {type}, width - 4).size()) + 0.7;
-    return sum;
-  };
-  while (type > 2.2 && top + height() + boxes > foot) type -= 0.1;
-  drawCoatBoxes(pen, sheet, drawSheetNotes(pen, sheet, top, type, width) + 0.5, width);
+  const double cup = drawSheetCup(pen, sheet, kSheetMargin + column + 6, y + 2, kCupColumn);
+  const double notes = drawSheetNotes(pen, sheet, std::max(table, cup) + 4, type, width);
+  const double end = drawCoatBoxes(pen, sheet, notes + 0.5, width);
+  drawOwnLines(pen, end + 5, foot, width);
+  return end;
+}
+
+void drawPourSheet(Pen& pen, const PourSheet& sheet) {
+  constexpr double kSmallest = 2.7;
+  const SheetSize size = sheetSize(sheet);
+  const double foot = drawSheetCautions(pen, sheet, size) - 3;
+  // What is too long for the page: first the notes are set smaller, then everything is.
+  Pen scratch = Pen::picture(size.width, size.height, 20);
+  double type = kSheetPlain, end = drawSheetBody(scratch, sheet, size, type, foot);
+  for (; end > foot && type > kSmallest; end = drawSheetBody(scratch, sheet, size, type, foot)) type -= 0.1;
+  const double scale = std::min(1.0, foot / end);
+  pen.push({(1 - scale) * size.width / 2, 0}, scale);
+  drawSheetBody(pen, sheet, size, type, foot);
+  pen.pop();
 }
 
 }  // namespace

@@ -10,6 +10,8 @@
 namespace huewright {
 namespace {
 
+constexpr std::size_t kMostAreasNamed = 4;  // at the head of the sheet; the notes have all
+
 double inSteps(double value, double step) { return std::round(value / step) * step; }
 
 /// So many digits that a multiple of the step is written out.
@@ -23,7 +25,7 @@ std::string stepped(double value, double step, std::string_view unit) { return f
 
 double mlStep(const PourReport& report) {
   const double fill = report.total_ml / report.fills;
-  if (fill >= 5000) return 1;
+  if (fill >= 20000) return 1;
   return fill < 20 || (report.gauge.by == PourBy::Cup && report.gauge.step < 0.2) ? 0.01 : 0.1;
 }
 
@@ -34,8 +36,8 @@ std::string percent(double share) {
   return fmt::format("{:.{}f} %", 100 * share, share < 0.0995 ? 1 : 0);
 }
 
-/// "24.8": a share in percent, so that an error of that size is seen in it.
-std::string shareWords(double share) { return fmt::format("{:.1f}", 100 * std::clamp(share, 0.0, 1.0)); }
+/// "24.8": a share in percent, with so many digits that an error of that size is seen in it.
+std::string shareWords(double share, double off) { return fmt::format("{:.{}f}", 100 * std::clamp(share, 0.0, 1.0), off < 1e-3 ? 2 : 1); }
 
 std::string heldSum(const CupTopUp& top, const PourReport& report) { return mlWords(report, std::accumulate(top.in_cup.begin(), top.in_cup.end(), 0.0)); }
 
@@ -43,18 +45,33 @@ std::string_view toolName(PourTool tool) { return tool == PourTool::Gun ? "spray
 
 std::string coatWords(double coats) { return fmt::format("{:g} {}", coats, coats == 1 ? "coat" : "coats"); }
 
+/// Of an estimate: no more digits than it is worth.
+std::string roughMl(double ml) { return fmt::format("{:.{}f} mL", ml, ml < 10 ? 1 : 0); }
+
+/// The sheet's lines do not break between a number and its unit.
+std::string unbroken(std::string text) {
+  for (const std::string_view unit : {" %", " mL", " g", " µm", " m²"})
+    for (auto at = text.find(unit); at != std::string::npos; at = text.find(unit, at + 1)) {
+      const char before = at == 0 ? ' ' : text[at - 1];
+      const std::size_t end = at + unit.size();
+      const bool word_goes_on = end < text.size() && ((text[end] >= 'a' && text[end] <= 'z') || text[end] == '\'');
+      if (before >= '0' && before <= '9' && !word_goes_on) text.replace(at, 1, "\u00A0");
+    }
+  return text;
+}
+
 std::string needSentence(const PourRequest& request, const PourReport& report) {
   const PourNeeded& need = *report.needed;
   std::string out = fmt::format("About {} are needed: {} land on the part ({:g} m², {}, {:.3g} µm of wet film each), {:.0f} % of what is sprayed is lost, and {} stay in the {}.",
-                                mlWords(report, need.ml), mlWords(report, need.on_part_ml), need.m2, coatWords(*request.need.coats), need.film_um, 100 * need.loss,
-                                mlWords(report, need.rest_ml), toolName(request.need.tool));
+                                roughMl(need.ml), roughMl(need.on_part_ml), need.m2, coatWords(*request.need.coats), need.film_um, 100 * need.loss,
+                                roughMl(need.rest_ml), toolName(request.need.tool));
   if (need.most_ml > need.least_ml) {
     const PourToolFacts& usual = pourToolFacts(request.need.tool);
     out += fmt::format(" With a loss of {:.0f} to {:.0f} % it would be {:.0f} to {:.0f} mL.", 100 * usual.least_loss, 100 * usual.most_loss, need.least_ml, need.most_ml);
   }
   if (request.need.areas.size() > 1) {
     out += " Of it";
-    for (std::size_t i = 0; i < need.each_ml.size(); ++i) out += fmt::format("{} {} {}", i == 0 ? "" : ";", request.need.areas[i].name, mlWords(report, need.each_ml[i]));
+    for (std::size_t i = 0; i < need.each_ml.size(); ++i) out += fmt::format("{} {} {}", i == 0 ? "" : ";", request.need.areas[i].name, roughMl(need.each_ml[i]));
     out += ".";
   }
   return out;
@@ -74,8 +91,8 @@ std::string errorSentence(const PourRequest& request, const PourReport& report) 
   std::string out = fmt::format("With {}, the ratio of two of these may be off by {} at worst", report.gauge.by == PourBy::Scale ? fmt::format("a scale that shows steps of {:g} g", report.gauge.step)
                                 : fmt::format("levels read to {:g} mL", report.gauge.step), percent(report.errors.ratio));
   if (const double off = report.errors.share[widest]; off > 0)
-    out += fmt::format(": the share of {} among the tints, meant to be {} %, then lies between {} and {} %", request.recipe.tints[widest].name, shareWords(shares[widest]),
-                       shareWords(shares[widest] - off), shareWords(shares[widest] + off));
+    out += fmt::format(": the share of {} among the tints, meant to be {} %, then lies between {} and {} %", request.recipe.tints[widest].name, shareWords(shares[widest], off),
+                       shareWords(shares[widest] - off, off), shareWords(shares[widest] + off, off));
   return out + ".";
 }
 
@@ -134,12 +151,12 @@ std::vector<std::string> pourSentences(const PourRequest& request, const PourRep
                               mlWords(report, report.total_ml / report.fills)));
   if (report.errors.ratio > 0) out.push_back(errorSentence(request, report));
   if (!report.top_up && report.smallest_ml > 0 && report.errors.ratio <= kWorstRatioError)
-    out.push_back(fmt::format("The smallest amount with a ratio error of at most {} is {:.0f} mL.", percent(kWorstRatioError), std::ceil(report.smallest_ml)));
+    out.push_back(fmt::format("The smallest amount with a ratio error of at most {:g} % is {:.0f} mL.", 100 * kWorstRatioError, std::ceil(report.smallest_ml)));
   if (!report.top_up && report.order.size() > 1) out.push_back(lineSentence(request, report));
   if (report.gauge.by == PourBy::Scale && !report.order.empty())
     out.push_back(report.top_up ? "Set the scale to zero with the cup and what is in it on the scale, then once only: it shows the running total."
                                 : "Set the scale to zero with the empty cup on it, then once only: it shows the running total.");
-  if (report.order.size() > 1) out.push_back("If too much of one goes in, take nothing out: add more of the others in the same measure, or let --have work it out.");
+  if (report.order.size() > 1) out.push_back("If too much of one goes in, take nothing out: add more of the others in the same measure.");
   out.push_back(fmt::format("Stir well, and strain the mix through {} µm or finer: usual for transparent coats (common practice).", kStrainerUm));
   out.push_back("Between coats wait as the data sheets of tint and carrier say, for your film, temperature and air.");
   return out;
@@ -165,7 +182,7 @@ std::vector<Caution> pourCautions(const PourRequest& request, const PourReport& 
   }
   if (report.errors.ratio > kWorstRatioError) {
     const double fill = report.total_ml / report.fills;
-    std::string words = fmt::format("{} is too little to pour with a ratio error of at most {}: it may be {}. ", mlWords(report, fill), percent(kWorstRatioError), percent(report.errors.ratio));
+    std::string words = fmt::format("{} is too little to pour with a ratio error of at most {:g} %: it may be {}. ", mlWords(report, fill), 100 * kWorstRatioError, percent(report.errors.ratio));
     words += report.top_up ? "Pour more" : fmt::format("Pour at least {:.0f} mL at a time", std::ceil(report.smallest_ml));
     if (report.gauge.by == PourBy::Scale) words += fmt::format(", or weigh in steps of {:g} g or finer", scaleStepFor(report.gauge.step, report.errors.ratio));
     else words += ", read the levels more finely (a syringe for the small amounts), or weigh it";
@@ -188,8 +205,9 @@ PourSheet pourSheet(const PourRequest& request, const PourReport& report) {
   sheet.mix = mixWords(request.recipe);
   sheet.paper = request.paper;
   if (report.needed) {
-    std::string areas;
-    for (const PourArea& area : request.need.areas) areas += fmt::format("{}{}{:g} m²", areas.empty() ? "" : ", ", area.name.empty() ? "" : area.name + " ", area.m2);
+    const auto& all = request.need.areas;
+    std::string areas = all.size() > kMostAreasNamed ? fmt::format("{} parts, together {:g} m²", all.size(), report.needed->m2) : "";
+    for (std::size_t i = 0; i < all.size() && all.size() <= kMostAreasNamed; ++i) areas += fmt::format("{}{}{:g} m²", i == 0 ? "" : ", ", all[i].name.empty() ? "" : all[i].name + " ", all[i].m2);
     sheet.facts.push_back(fmt::format("For {}; {}, {}.", areas, coatWords(*request.need.coats), toolName(request.need.tool)));
     sheet.coats = static_cast<int>(std::ceil(*request.need.coats));
   }
@@ -211,8 +229,8 @@ PourSheet pourSheet(const PourRequest& request, const PourReport& report) {
   }
   sheet.cup_caption = report.lines ? fmt::format("Straight walls. Left: line of a scale of parts with {} lines. Right: level after each pouring.", report.lines->total)
                                    : "Straight walls. Right: level after each pouring.";
-  sheet.notes = report.sentences;
-  for (const Caution& caution : report.cautions) sheet.notes.push_back(sentence(caution));
+  for (const Caution& caution : report.cautions) sheet.notes.push_back(unbroken(sentence(caution)));
+  for (const std::string& words : report.sentences) sheet.notes.push_back(unbroken(words));
   sheet.cautions = sprayCautions();
   return sheet;
 }

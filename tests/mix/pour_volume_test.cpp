@@ -75,7 +75,8 @@ TEST(VolumeNeeded, SaysWhatIsWrong) {
     PourNeed need;
     const char* says;
   };
-  for (const Row& row : {Row{changed([](PourNeed& n) { n.areas.clear(); }), "No area"}, Row{changed([](PourNeed& n) { n.areas[1].m2 = 0; }), "area of fork is 0 m²"},
+  for (const Row& row : {Row{changed([](PourNeed& n) { n.areas.clear(); }), "No area"}, Row{changed([](PourNeed& n) { n.areas.assign(25, {"tube", 0.1}); }), "25 areas"},
+                         Row{changed([](PourNeed& n) { n.areas[1].m2 = 0; }), "area of fork is 0 m²"},
                          Row{changed([](PourNeed& n) { n.areas[0].m2 = -1; }), "frame"}, Row{changed([&](PourNeed& n) { n.areas[0].m2 = nan; }), "frame"},
                          Row{changed([](PourNeed& n) { n.coats.reset(); }), "No coats"}, Row{changed([](PourNeed& n) { n.coats = 0; }), "coats are 0"},
                          Row{changed([&](PourNeed& n) { n.coats = nan; }), "coats"}, Row{changed([](PourNeed& n) { n.film_um = 0.5; }), "0.5 µm"},
