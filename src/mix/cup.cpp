@@ -8,13 +8,13 @@
 namespace huewright {
 namespace {
 
-constexpr double kWhole = 1e-6;      // of a whole number
-constexpr double kNothing = 1e-9;    // of the whole volume: rounding of the arithmetic
-constexpr double kMostHeld = 1e5;    // mL
+constexpr double kWholePart = 1e-6;      // of a whole number
+constexpr double kNoVolume = 1e-9;    // of the whole volume: rounding of the arithmetic
+constexpr double kMostInCup = 1e5;    // mL
 
 std::optional<Problem> wrongContent(const PourRecipe& wanted, const CupContent& content) {
-  if (!(content.ml > 0 && content.ml <= kMostHeld))
-    return Problem{Code::BadNumber, fmt::format("The cup holds {:g} mL. Give an amount above 0 and up to {:g} mL, or leave --have out", content.ml, kMostHeld)};
+  if (!(content.ml > 0 && content.ml <= kMostInCup))
+    return Problem{Code::BadNumber, fmt::format("The cup holds {:g} mL. Give an amount above 0 and up to {:g} mL, or leave --have out", content.ml, kMostInCup)};
   if (content.parts.size() != wanted.tints.size())
     return Problem{Code::BadNumber, fmt::format("--have names parts of {} tints, and the mix has {}. Give one number for each tint, in the same order, 0 for one that is not in the cup",
                                                 content.parts.size(), wanted.tints.size())};
@@ -38,7 +38,7 @@ std::optional<CupParts> wholeCupParts(std::span<const double> amounts, int most)
     bool whole = true;
     for (const double amount : amounts) {
       const double wanted = k * amount / least, nearest = std::round(wanted);
-      whole = whole && std::abs(wanted - nearest) <= kWhole * std::max(1.0, wanted);
+      whole = whole && std::abs(wanted - nearest) <= kWholePart * std::max(1.0, wanted);
       total += nearest;
       if (total > most) return {};  // a larger k only makes more
       parts.each.push_back(static_cast<int>(nearest));
@@ -49,7 +49,7 @@ std::optional<CupParts> wholeCupParts(std::span<const double> amounts, int most)
   return {};
 }
 
-int cupFills(double ml, double capacity_ml) { return std::max(1, static_cast<int>(std::ceil(ml / capacity_ml - kNothing))); }
+int cupFills(double ml, double capacity_ml) { return std::max(1, static_cast<int>(std::ceil(ml / capacity_ml - kNoVolume))); }
 
 Result<CupTopUp> topUp(const PourRecipe& wanted, const CupContent& content, double wanted_ml) {
   if (const auto problem = wrongContent(wanted, content)) return std::unexpected(*problem);
@@ -66,17 +66,17 @@ Result<CupTopUp> topUp(const PourRecipe& wanted, const CupContent& content, doub
     if (top.in_cup[i] == 0) continue;
     if (fractions[i] == 0)
       return fail(Code::CupUnusable, fmt::format("it holds {:.1f} mL of {}, of which the wanted mix has none, and nothing can be taken out again", top.in_cup[i], wanted.nameOf(i)));
-    if (const double least = top.in_cup[i] / fractions[i]; least > top.total_ml * (1 + kNothing)) {
+    if (const double least = top.in_cup[i] / fractions[i]; least > top.total_ml * (1 + kNoVolume)) {
       top.total_ml = least;
       top.too_much = i;
     }
   }
   for (std::size_t i = 0; i < fractions.size(); ++i) {
     const double add = fractions[i] * top.total_ml - top.in_cup[i];
-    top.add.push_back(add > kNothing * top.total_ml ? add : 0);
+    top.add.push_back(add > kNoVolume * top.total_ml ? add : 0);
   }
   top.added_ml = std::accumulate(top.add.begin(), top.add.end(), 0.0);
-  top.fresh_is_less = top.added_ml > wanted_ml * (1 + kNothing);
+  top.fresh_is_less = top.added_ml > wanted_ml * (1 + kNoVolume);
   return top;
 }
 

@@ -8,10 +8,10 @@
 namespace huewright {
 namespace {
 
-constexpr double kMostParts = 10000, kMostCarrier = 100, kLightest = 0.5, kHeaviest = 3;
+constexpr double kMostPourParts = 10000, kMostPourCarrier = 100, kLightestPaint = 0.5, kHeaviestPaint = 3;
 constexpr std::size_t kLongestTintName = 60;
 
-double allParts(const PourRecipe& recipe) {
+double allTintParts(const PourRecipe& recipe) {
   return std::accumulate(recipe.tints.begin(), recipe.tints.end(), 0.0, [](double sum, const PourTint& tint) { return sum + tint.parts; });
 }
 
@@ -25,18 +25,18 @@ std::optional<Problem> wrongRecipe(const PourRecipe& recipe) {
     const PourTint& tint = recipe.tints[i];
     if (tint.name.empty() || tint.name.size() > kLongestTintName || tint.name == "carrier")
       return Problem{Code::BadChoice, "\"" + tint.name + "\" cannot be a tint's name. Give a short name, and not \"carrier\""};
-    if (!std::isfinite(tint.parts) || tint.parts < 0 || tint.parts > kMostParts)
-      return Problem{Code::BadNumber, fmt::format("The parts of {} are {:g}. Give a number from 0 to {:g}", tint.name, tint.parts, kMostParts)};
+    if (!std::isfinite(tint.parts) || tint.parts < 0 || tint.parts > kMostPourParts)
+      return Problem{Code::BadNumber, fmt::format("The parts of {} are {:g}. Give a number from 0 to {:g}", tint.name, tint.parts, kMostPourParts)};
     for (std::size_t j = 0; j < i; ++j)
       if (recipe.tints[j].name == tint.name) return Problem{Code::BadChoice, "Two tints are called " + tint.name + ". Give each a name of its own"};
   }
-  if (!(allParts(recipe) > 0)) return Problem{Code::BadNumber, "The parts of all tints are 0: there is nothing to pour. Give at least one tint a part above zero"};
-  if (!std::isfinite(recipe.carrier) || recipe.carrier < 0 || recipe.carrier > kMostCarrier)
-    return Problem{Code::BadNumber, fmt::format("The carrier is {:g} volumes to one of tint. Give a number from 0 (none) to {:g}", recipe.carrier, kMostCarrier)};
+  if (!(allTintParts(recipe) > 0)) return Problem{Code::BadNumber, "The parts of all tints are 0: there is nothing to pour. Give at least one tint a part above zero"};
+  if (!std::isfinite(recipe.carrier) || recipe.carrier < 0 || recipe.carrier > kMostPourCarrier)
+    return Problem{Code::BadNumber, fmt::format("The carrier is {:g} volumes to one of tint. Give a number from 0 (none) to {:g}", recipe.carrier, kMostPourCarrier)};
   for (std::size_t i = 0; i < recipe.ingredients(); ++i)
-    if (const auto density = recipe.densityOf(i); density && !(*density >= kLightest && *density <= kHeaviest))
+    if (const auto density = recipe.densityOf(i); density && !(*density >= kLightestPaint && *density <= kHeaviestPaint))
       return Problem{Code::BadNumber, fmt::format("The density of {} is {:g} g/mL. Give it from the data sheet, from {:g} to {:g} g/mL (1.0 is water)",
-                                                  recipe.nameOf(i), *density, kLightest, kHeaviest)};
+                                                  recipe.nameOf(i), *density, kLightestPaint, kHeaviestPaint)};
   return {};
 }
 
@@ -49,7 +49,7 @@ std::vector<double> pourFractions(const PourRecipe& recipe) {
 
 std::vector<double> tintShares(const PourRecipe& recipe) {
   std::vector<double> shares;
-  for (const PourTint& tint : recipe.tints) shares.push_back(tint.parts / allParts(recipe));
+  for (const PourTint& tint : recipe.tints) shares.push_back(tint.parts / allTintParts(recipe));
   return shares;
 }
 

@@ -17,7 +17,7 @@ struct NumberRange {
   bool above;  // `from` itself is too small
 };
 
-std::optional<Problem> outside(const std::optional<double>& value, const NumberRange& range, std::string_view what, std::string_view unit) {
+std::optional<Problem> outsideRange(const std::optional<double>& value, const NumberRange& range, std::string_view what, std::string_view unit) {
   if (!value || (*value <= range.to && (range.above ? *value > range.from : *value >= range.from))) return {};
   return Problem{Code::BadNumber, fmt::format("{} {:g}{}. Give a number {} {:g} {} {:g}", what, *value, unit, range.above ? "above" : "from", range.from,
                                               range.above ? "and up to" : "to", range.to)};
@@ -28,12 +28,12 @@ std::optional<Problem> wrongNeed(const PourNeed& need) {
   if (need.areas.size() > kMostPourAreas)
     return Problem{Code::BadChoice, fmt::format("{} areas were given; at most {} are told apart. Add small ones up", need.areas.size(), kMostPourAreas)};
   for (const PourArea& area : need.areas)
-    if (auto problem = outside(area.m2, {0, 1000, true}, area.name.empty() ? "The area is" : "The area of " + area.name + " is", " m²")) return problem;
+    if (auto problem = outsideRange(area.m2, {0, 1000, true}, area.name.empty() ? "The area is" : "The area of " + area.name + " is", " m²")) return problem;
   if (!need.coats) return Problem{Code::BadChoice, "No coats were given. Say how many with --coats N"};
   if (need.film_um && need.coverage) return Problem{Code::BadChoice, "Both --film and --coverage were given. Keep one of the two"};
-  const std::array problems{outside(need.coats, {0, 50, true}, "The coats are", ""), outside(need.film_um, {1, 1000, false}, "The film of one coat is", " µm"),
-                            outside(need.coverage, {1, 1000, false}, "The coverage is", " m² a litre"), outside(need.loss, {0, 0.95, false}, "The loss is", " of what is sprayed"),
-                            outside(need.rest_ml, {0, 1000, false}, "What stays in the tool is", " mL")};
+  const std::array problems{outsideRange(need.coats, {0, 50, true}, "The coats are", ""), outsideRange(need.film_um, {1, 1000, false}, "The film of one coat is", " µm"),
+                            outsideRange(need.coverage, {1, 1000, false}, "The coverage is", " m² a litre"), outsideRange(need.loss, {0, 0.95, false}, "The loss is", " of what is sprayed"),
+                            outsideRange(need.rest_ml, {0, 1000, false}, "What stays in the tool is", " mL")};
   for (const auto& problem : problems)
     if (problem) return problem;
   return {};

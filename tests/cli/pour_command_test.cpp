@@ -76,7 +76,7 @@ TEST(PourRequestOf, ReadsWhatIsInTheCup) {
     EXPECT_EQ(r->held->amount, row.amount) << row.text;
     EXPECT_EQ(r->held->grams, row.grams) << row.text;
   }
-  for (const char* text : {"", "120", "120@1:2", "@1:2+5", "120@+5", "120@1:x+5", "120@1:2+", "kg@1:2+5", "120mlg@1:2+5", "1+2@3", "g@1:2+5"})
+  for (const char* text : {"120", "120@1:2", "@1:2+5", "120@+5", "120@1:x+5", "120@1:2+", "kg@1:2+5", "120mlg@1:2+5", "1+2@3", "g@1:2+5"})
     EXPECT_FALSE(pourRequest(pourParsed({"--mix", "1:3", "--carrier", "5", std::string("--have=") + text}))) << text;
 }
 

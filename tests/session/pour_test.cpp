@@ -1,5 +1,6 @@
 #include "session/pour.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <fstream>
 #include <gtest/gtest.h>
