@@ -12,6 +12,8 @@ namespace {
 
 constexpr std::size_t kMostAreasNamed = 4;  // at the head of the sheet; the notes have all
 
+constexpr double kFarOff = 0.5;  // relative; beyond it a first-order error means no more than that the amount cannot be poured so
+
 double inSteps(double value, double step) { return std::round(value / step) * step; }
 
 /// So many digits that a multiple of the step is written out.
@@ -31,10 +33,14 @@ double mlStep(const PourReport& report) {
 
 double gramStep(const PourReport& report) { return report.gauge.by == PourBy::Scale ? report.gauge.step : 0.1; }
 
+/// Of an error, relative.
 std::string percent(double share) {
   if (share > 0 && share < 5e-4) return "0.1 %";
+  if (share > kFarOff) return fmt::format("over {:.0f} %", 100 * kFarOff);
   return fmt::format("{:.{}f} %", 100 * share, share < 0.0995 ? 1 : 0);
 }
+
+std::string offWords(double error) { return error > kFarOff ? fmt::format(">{:.0f} %", 100 * kFarOff) : "±" + percent(error); }
 
 /// "24.8": a share in percent, with so many digits that an error of that size is seen in it.
 std::string shareWords(double share, double off) { return fmt::format("{:.{}f}", 100 * std::clamp(share, 0.0, 1.0), off < 1e-3 ? 2 : 1); }
@@ -60,6 +66,14 @@ std::string unbroken(std::string text) {
   return text;
 }
 
+/// What a finer reading must be, where a syringe can give it.
+std::string syringeWords(double reading) {
+  constexpr double kFinest = 0.01;  // mL; the lines of a 1 mL syringe
+  if (reading < kFinest) return {};
+  const double unit = std::pow(10, std::floor(std::log10(reading)));
+  return fmt::format(", read each amount to {:g} mL (with a syringe)", std::floor(reading / unit + 1e-9) * unit);
+}
+
 std::string needSentence(const PourRequest& request, const PourReport& report) {
   const PourNeeded& need = *report.needed;
   std::string out = fmt::format("About {} are needed: {} land on the part ({:g} m², {}, {:.3g} µm of wet film each), {:.0f} % of what is sprayed is lost, and {} stay in the {}.",
@@ -67,7 +81,7 @@ std::string needSentence(const PourRequest& request, const PourReport& report) {
                                 roughMl(need.rest_ml), toolName(request.need.tool));
   if (need.most_ml > need.least_ml) {
     const PourToolFacts& usual = pourToolFacts(request.need.tool);
-    out += fmt::format(" With a loss of {:.0f} to {:.0f} % it would be {:.0f} to {:.0f} mL.", 100 * usual.least_loss, 100 * usual.most_loss, need.least_ml, need.most_ml);
+    out += fmt::format(" With a loss of {:.0f} to {:.0f} % it would be {} to {}.", 100 * usual.least_loss, 100 * usual.most_loss, roughMl(need.least_ml), roughMl(need.most_ml));
   }
   if (request.need.areas.size() > 1) {
     out += " Of it";
@@ -90,7 +104,7 @@ std::string errorSentence(const PourRequest& request, const PourReport& report) 
   const auto widest = static_cast<std::size_t>(std::ranges::max_element(report.errors.share) - report.errors.share.begin());
   std::string out = fmt::format("With {}, the ratio of two of these may be off by {} at worst", report.gauge.by == PourBy::Scale ? fmt::format("a scale that shows steps of {:g} g", report.gauge.step)
                                 : fmt::format("levels read to {:g} mL", report.gauge.step), percent(report.errors.ratio));
-  if (const double off = report.errors.share[widest]; off > 0)
+  if (const double off = report.errors.share[widest]; off > 0 && report.errors.ratio <= kFarOff)
     out += fmt::format(": the share of {} among the tints, meant to be {} %, then lies between {} and {} %", request.recipe.tints[widest].name, shareWords(shares[widest], off),
                        shareWords(shares[widest] - off, off), shareWords(shares[widest] + off, off));
   return out + ".";
@@ -121,7 +135,7 @@ std::vector<PourSheetLine> pourLines(const PourRequest& request, const PourRepor
   double ml = inSteps(std::accumulate(report.in_cup_ml.begin(), report.in_cup_ml.end(), 0.0), ml_step);
   std::optional<double> g = 0.0;
   for (const Pouring& p : report.order) {
-    PourSheetLine line{request.recipe.nameOf(p.ingredient), {}, {}, {}, "±" + percent(report.errors.amount[p.ingredient])};
+    PourSheetLine line{request.recipe.nameOf(p.ingredient), {}, {}, {}, offWords(report.errors.amount[p.ingredient])};
     const double to_ml = inSteps(p.to_ml, ml_step);
     line.add_ml = stepped(to_ml - ml, ml_step, "mL");
     ml = to_ml;
@@ -185,7 +199,7 @@ std::vector<Caution> pourCautions(const PourRequest& request, const PourReport& 
     std::string words = fmt::format("{} is too little to pour with a ratio error of at most {:g} %: it may be {}. ", mlWords(report, fill), 100 * kWorstRatioError, percent(report.errors.ratio));
     words += report.top_up ? "Pour more" : fmt::format("Pour at least {:.0f} mL at a time", std::ceil(report.smallest_ml));
     if (report.gauge.by == PourBy::Scale) words += fmt::format(", or weigh in steps of {:g} g or finer", scaleStepFor(report.gauge.step, report.errors.ratio));
-    else words += ", read the levels more finely (a syringe for the small amounts), or weigh it";
+    else words += syringeWords(report.gauge.step * kWorstRatioError / report.errors.ratio) + ", or weigh it";
     out.push_back({CautionCode::PourTooSmall, words});
   }
   return out;

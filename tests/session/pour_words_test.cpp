@@ -83,13 +83,29 @@ TEST(PourLines, KeepTheWeightOfWhatHasADensity) {
 TEST(PourSentences, SayWhyHowExactlyAndWhatElse) {
   const PourRequest request = bicyclePour();
   const auto report = pour(request);
-  for (const char* part : {"About 105 mL", "0.45 m², 4 coats, 25 µm", "50 %", "84 to 144 mL", "frame 82 mL; fork 23 mL", "off by 3.7 %", "meant to be 25.0 %, then lies between 24.3 and 25.7 %",
+  for (const char* part : {"About 105 mL", "0.45 m², 4 coats, 25 µm", "50 %", "84 mL to 144 mL", "frame 82 mL; fork 23 mL", "off by 3.7 %", "meant to be 25.0 %, then lies between 24.3 and 25.7 %",
                            "line 1 teal, strong; line 4 aqua, weak; line 24 carrier. One line is 4.4 mL", "to zero with the empty cup", "125 µm or finer", "data sheets"})
     EXPECT_TRUE(saysAnywhere(report->sentences, part)) << part;
   EXPECT_FALSE(saysAnywhere(report->sentences, "smallest amount"));  // that is told by the caution
   EXPECT_NE(sentence(report->cautions.back()).find("at least 387 mL"), std::string::npos) << sentence(report->cautions.back());
   EXPECT_NE(sentence(report->cautions.back()).find("steps of 0.01 g"), std::string::npos);
   for (const std::string& words : report->sentences) EXPECT_TRUE(words.ends_with(".")) << words;
+}
+
+// 3.1 mL read to 1 mL: the first-order error is far over the amount itself, and no figure is made of it.
+TEST(PourSentences, OfFarTooLittleClaimNoFigures) {
+  const auto report = pour(plainPour(3.1));
+  ASSERT_TRUE(report);
+  EXPECT_GT(report->errors.ratio, 1);
+  EXPECT_TRUE(saysAnywhere(report->sentences, "may be off by over 50 % at worst."));
+  EXPECT_EQ(pourLines(plainPour(3.1), *report).front().off, ">50 %");
+  EXPECT_EQ(sentence(report->cautions.back()), "3.10 mL is too little to pour with a ratio error of at most 1 %: it may be over 50 %. Pour at least 4000 mL at a time, or weigh it.");
+}
+
+// At 200 mL of 1 : 3 and five of carrier levels must be read to 1 mL · 200 ÷ 4000.
+TEST(PourSentences, TellHowFinelyASyringeMustBeRead) {
+  const auto report = pour(plainPour(200));
+  EXPECT_NE(sentence(report->cautions.back()).find("read each amount to 0.05 mL (with a syringe), or weigh it"), std::string::npos) << sentence(report->cautions.back());
 }
 
 TEST(PourSentences, OfACupThatHoldsSomething) {
