@@ -138,7 +138,7 @@ constexpr std::array kPour{
     OptionRow{"The mix", "--tint", "NAME=PARTS", Takes::RepeatedValue, "", "One tint with its parts, in place of --mix; once for each of up to 12."},
     OptionRow{"The mix", "--carrier", "N", Takes::OneValue, "", "Volumes of clear carrier to one of all tints together; 0 for none."},
     OptionRow{"The mix", "--density", "NAME=G", Takes::RepeatedValue, "",
-              "Grams of one millilitre, from the data sheet: strong, weak, a tint's name, or carrier. With all of them the mix is weighed, without poured by the cup's lines."},
+              "Grams of one millilitre, from the data sheet: strong, weak, a tint's name, or carrier. With all of them the mix is weighed; else it is poured by the cup's lines."},
     OptionRow{"How much", "--area", "[NAME=]M2", Takes::RepeatedValue, "", "Square metres to be coated, such as 0.45; or part by part, such as frame=0.35."},
     OptionRow{"How much", "--coats", "N", Takes::OneValue, "", "How many coats; halves are allowed."},
     OptionRow{"How much", "--tool", "WORD", Takes::OneValue, "gun airbrush",
@@ -194,7 +194,7 @@ constexpr std::array kCommands{
                "them, an arrow to the lamp and the rules for a good photo. Its blank paper shows how even the light is.\n\n"
                "Print it at 100 %, without \"fit to page\", on matt white paper, and check that its line is 100 mm long. Keep it off uncured paint.",
                kMat, "huewright mat mat.pdf --paper a4"},
-    CommandRow{"pour", "--mix STRONG:WEAK", "how much of each to pour, in which order, and a sheet to print",
+    CommandRow{"pour", "--mix S:W", "how much of each to pour, in which order, and a sheet to print",
                "Turns parts, carrier, coats and area into millilitres and grams of each tint and of the carrier, in the order of pouring, with what the scale or the cup shows "
                "after each; says how far the ratio may be off, and from which amount on it is within 1 %.\n\n"
                "With --have it says what to add to what is in the cup. Nothing is ever taken out: where the cup holds too much of one, the mix grows, and it is said when "

@@ -69,9 +69,9 @@ std::string svgText(double x, double y, std::string_view words, std::string_view
 }
 
 std::string cupSvg(const PourSheet& sheet) {
-  constexpr double kHighCup = 62, kWide = 20, kHead = 8, kApart = 4.4;
+  constexpr double kHighCup = 62, kWide = 20, kCupHeadroom = 8, kApart = 4.4;
   const bool marked = std::ranges::any_of(sheet.layers, [](const PourSheetLayer& layer) { return !layer.mark.empty(); });
-  const double left = marked ? 11 : 2, right = left + kWide, floor = kHead + kHighCup;
+  const double left = marked ? 11 : 2, right = left + kWide, floor = kCupHeadroom + kHighCup;
   std::string out = "<svg viewBox=\"0 0 56 73\" width=\"56mm\" height=\"73mm\" role=\"img\" font-size=\"3\"><title>The cup and its lines</title>";
   std::vector<double> marks;
   double below = 0;

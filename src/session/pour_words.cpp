@@ -47,6 +47,13 @@ std::string shareWords(double share, double off) { return fmt::format("{:.{}f}",
 
 std::string heldSum(const CupTopUp& top, const PourReport& report) { return mlWords(report, std::accumulate(top.in_cup.begin(), top.in_cup.end(), 0.0)); }
 
+/// "1:2 + 5 carrier".
+std::string contentWords(const PourHeld& held) {
+  std::string out;
+  for (const double parts : held.parts) out += fmt::format("{}{:g}", out.empty() ? "" : ":", parts);
+  return out + (held.carrier > 0 ? fmt::format(" + {:g} carrier", held.carrier) : ", no carrier");
+}
+
 std::string_view toolName(PourTool tool) { return tool == PourTool::Gun ? "spray gun" : "airbrush"; }
 
 std::string coatWords(double coats) { return fmt::format("{:g} {}", coats, coats == 1 ? "coat" : "coats"); }
@@ -102,7 +109,7 @@ std::string heldSentence(const PourReport& report) {
 std::string errorSentence(const PourRequest& request, const PourReport& report) {
   const std::vector<double> shares = tintShares(request.recipe);
   const auto widest = static_cast<std::size_t>(std::ranges::max_element(report.errors.share) - report.errors.share.begin());
-  std::string out = fmt::format("With {}, the ratio of two of these may be off by {} at worst", report.gauge.by == PourBy::Scale ? fmt::format("a scale that shows steps of {:g} g", report.gauge.step)
+  std::string out = fmt::format("With {}, the ratio of any two of these may be off by {} at worst", report.gauge.by == PourBy::Scale ? fmt::format("a scale that shows steps of {:g} g", report.gauge.step)
                                 : fmt::format("levels read to {:g} mL", report.gauge.step), percent(report.errors.ratio));
   if (const double off = report.errors.share[widest]; off > 0 && report.errors.ratio <= kFarOff)
     out += fmt::format(": the share of {} among the tints, meant to be {} %, then lies between {} and {} %", request.recipe.tints[widest].name, shareWords(shares[widest], off),
@@ -122,6 +129,8 @@ std::string lineSentence(const PourRequest& request, const PourReport& report) {
 }  // namespace
 
 std::string mlWords(const PourReport& report, double ml) { return stepped(ml, mlStep(report), "mL"); }
+
+std::string gramWords(const PourReport& report, double g) { return stepped(g, gramStep(report), "g"); }
 
 std::string mixWords(const PourRecipe& recipe) {
   std::string out;
@@ -226,9 +235,9 @@ PourSheet pourSheet(const PourRequest& request, const PourReport& report) {
     sheet.coats = static_cast<int>(std::ceil(*request.need.coats));
   }
   std::string amount = "Finished mix: " + mlWords(report, report.total_ml);
-  if (report.total_g) amount += fmt::format(", {}", stepped(*report.total_g, gramStep(report), "g"));
+  if (report.total_g) amount += fmt::format(", {}", gramWords(report, *report.total_g));
   if (report.fills > 1) amount += fmt::format(", in {} equal fills; the amounts are for one", report.fills);
-  if (report.top_up) amount += fmt::format("; {} of it are in the cup already", heldSum(*report.top_up, report));
+  if (report.top_up) amount += fmt::format("; {} of it are in the cup already ({})", heldSum(*report.top_up, report), contentWords(*request.held));
   sheet.facts.push_back(amount + ".");
   sheet.until_head = pourUntilHead(report);
   sheet.lines = pourLines(request, report);

@@ -12,6 +12,9 @@ namespace huewright {
 /// "105.2 mL", "4.38 mL": rounded to what can be read.
 std::string mlWords(const PourReport& report, double ml);
 
+/// "94.85 g": in the scale's steps; without a scale in tenths.
+std::string gramWords(const PourReport& report, double g);
+
 /// "teal, strong 1 : aqua, weak 3 + 5 carrier".
 std::string mixWords(const PourRecipe& recipe);
 
