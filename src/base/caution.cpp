@@ -85,6 +85,10 @@ constexpr std::array<CautionRow, kCautionCount> kCautionRows{{
     {CautionCode::ValuesLinearTold, "values-linear-told",
      "{} was read as sRGB as told, but the chart's greys show values proportional to light. Say --encoding linear, or leave it out."},
     {CautionCode::OtherCharts, "other-charts", "{}. Cover what is not meant, or say which with --chart and its corners."},
+    {CautionCode::PourAssumed, "pour-assumed", "{}: common practice, not from your data sheet or your tool. Give your own with --film or --coverage, --loss and --rest."},
+    {CautionCode::PourTooSmall, "pour-too-small", "{}."},
+    {CautionCode::CupGrows, "cup-grows", "{}, and nothing can be taken out again: the mix grows."},
+    {CautionCode::FreshIsLess, "fresh-is-less", "{}. Start with an empty cup, and keep what is in this one for another job."},
 }};
 
 constexpr bool cautionsInOrder() {

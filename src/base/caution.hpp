@@ -48,8 +48,12 @@ enum class CautionCode {
   ValuesLinear,
   ValuesLinearTold,
   OtherCharts,
+  PourAssumed,
+  PourTooSmall,
+  CupGrows,
+  FreshIsLess,
 };
-inline constexpr std::size_t kCautionCount = static_cast<std::size_t>(CautionCode::OtherCharts) + 1;
+inline constexpr std::size_t kCautionCount = static_cast<std::size_t>(CautionCode::FreshIsLess) + 1;
 
 struct Caution {
   CautionCode code{};

@@ -102,6 +102,7 @@ constexpr std::array<ProblemRow, kCodeCount> kProblemRows{{
      "The photos cannot be combined: {}. Photograph one set-up several times with one camera, and move nothing but the camera."},
     {Code::ViewUnusable, "view-unusable", kInput,
      "The second view cannot be used: {}. Photograph the same panel, card and grey again, on the mat, or say where they lie."},
+    {Code::CupUnusable, "cup-unusable", kInput, "What is in the cup cannot become the wanted mix: {}. Start with an empty cup, or want another mix."},
 
     {Code::Internal, "internal", kFault, "Huewright made a mistake of its own ({}). Nothing was changed; please report it."},
 

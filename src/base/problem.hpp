@@ -70,6 +70,7 @@ enum class Code {
   SwappedUnusable,
   RepeatsUnusable,
   ViewUnusable,
+  CupUnusable,
   // Our own fault. Exit code 4.
   Internal,
   // Disk, data or machine. Exit code 5.

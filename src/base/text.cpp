@@ -54,4 +54,26 @@ std::optional<double> numberOf(std::string_view text) {
   return value;
 }
 
+bool isPlainUtf8(std::string_view text) {
+  for (std::size_t i = 0; i < text.size();) {
+    const auto first = static_cast<unsigned char>(text[i]);
+    const std::size_t length = first < 0x80 ? 1 : first >= 0xC2 && first < 0xE0 ? 2 : first >= 0xE0 && first < 0xF0 ? 3 : first >= 0xF0 && first < 0xF5 ? 4 : 0;
+    if (length == 0 || i + length > text.size() || first < 0x20 || first == 0x7F) return false;
+    for (std::size_t k = 1; k < length; ++k)
+      if (!insideCharacter(text[i + k])) return false;
+    const auto second = length > 1 ? static_cast<unsigned char>(text[i + 1]) : 0U;
+    const bool too_long = (first == 0xE0 && second < 0xA0) || (first == 0xF0 && second < 0x90);  // fewer bytes would have done
+    const bool no_character = (first == 0xED && second >= 0xA0) || (first == 0xF4 && second >= 0x90) || (first == 0xC2 && second < 0xA0);
+    if (too_long || no_character) return false;
+    i += length;
+  }
+  return true;
+}
+
+std::string asPlainUtf8(std::string_view text) {
+  std::string out(text);
+  std::ranges::replace_if(out, [](char c) { return static_cast<unsigned char>(c) < 0x20 || static_cast<unsigned char>(c) >= 0x7F; }, '?');
+  return out;
+}
+
 }  // namespace huewright

@@ -25,4 +25,10 @@ std::string filled(std::string_view pattern, std::string_view detail);
 /// Nothing for other text.
 std::optional<double> numberOf(std::string_view text);
 
+/// Whether the text is well-formed UTF-8 (RFC 3629, from memory) without control characters: fit to be printed.
+bool isPlainUtf8(std::string_view text);
+
+/// The text with every byte above 7 bits and every control character as ?, to be shown where it is not plain UTF-8.
+std::string asPlainUtf8(std::string_view text);
+
 }  // namespace huewright

@@ -133,6 +133,32 @@ constexpr std::array kMat{
     OptionRow{"The sheet", "--strip", "", Takes::Nothing, "", "A strip with a window to look through, to be cut out and bent round a tube or a curved part."},
 };
 
+constexpr std::array kPour{
+    OptionRow{"The mix", "--mix", "STRONG:WEAK", Takes::OneValue, "", "Parts of strong and weak tint by volume, such as 1:3."},
+    OptionRow{"The mix", "--tint", "NAME=PARTS", Takes::RepeatedValue, "", "One tint with its parts, in place of --mix; once for each of up to 12."},
+    OptionRow{"The mix", "--carrier", "N", Takes::OneValue, "", "Volumes of clear carrier to one of all tints together; 0 for none."},
+    OptionRow{"The mix", "--density", "NAME=G", Takes::RepeatedValue, "",
+              "Grams of one millilitre, from the data sheet: strong, weak, a tint's name, or carrier. With all of them the mix is weighed; else it is poured by the cup's lines."},
+    OptionRow{"How much", "--area", "[NAME=]M2", Takes::RepeatedValue, "", "Square metres to be coated, such as 0.45; or part by part, such as frame=0.35."},
+    OptionRow{"How much", "--coats", "N", Takes::OneValue, "", "How many coats; halves are allowed."},
+    OptionRow{"How much", "--tool", "WORD", Takes::OneValue, "gun airbrush",
+              "What is sprayed with: it sets film, loss and rest where they are not given (common practice, no source). Without it: gun."},
+    OptionRow{"How much", "--film", "UM", Takes::OneValue, "", "Wet film of one coat in micrometres. Without it: 25 by gun, 12 by airbrush."},
+    OptionRow{"How much", "--coverage", "M2", Takes::OneValue, "", "Square metres that a litre covers with one coat, before losses; in place of --film."},
+    OptionRow{"How much", "--loss", "SHARE", Takes::OneValue, "", "Share of what is sprayed that misses the part, 0 to 0.95. Without it: 0.5 by gun, 0.35 by airbrush."},
+    OptionRow{"How much", "--rest", "ML", Takes::OneValue, "", "Millilitres that stay in cup, strainer and tool. Without it: 15 by gun, 2 by airbrush."},
+    OptionRow{"How much", "--volume", "ML", Takes::OneValue, "", "Millilitres of finished mix, in place of area and coats."},
+    OptionRow{"Scale and cup", "--scale", "G", Takes::OneValue, "", "Smallest step that the scale shows, in grams. Without it: 0.1."},
+    OptionRow{"Scale and cup", "--cup-error", "ML", Takes::OneValue, "", "Pour by the cup's lines, which can be misread by so many millilitres. Without it: 1."},
+    OptionRow{"Scale and cup", "--cup", "ML", Takes::OneValue, "", "What one cup takes; a larger mix is poured in equal fills."},
+    OptionRow{"Scale and cup", "--have", "AMOUNT@STRONG:WEAK+CARRIER", Takes::OneValue, "",
+              "What is in the cup already, such as 120@1:2+5 for 120 mL or 115g@1:2+5: it is told what to add. Parts stand in the order of the tints."},
+    OptionRow{"What is wanted", "--out", "FILE", Takes::RepeatedValue, "", "Write a sheet to print: .pdf or .html."},
+    OptionRow{"What is wanted", "--paper", "SIZE", Takes::OneValue, "a4 letter", "The paper in the printer. Without it: a4."},
+    OptionRow{"What is wanted", "--title", "WORDS", Takes::OneValue, "", "What the sheet is for, to stand at its head."},
+    OptionRow{"What is wanted", "--json", "", Takes::Nothing, "", "Print everything as JSON (see docs/pour.md)."},
+};
+
 constexpr std::array kCommands{
     CommandRow{"judge", "PHOTO...", "how far a panel is off the card, how sure that is, and what to change",
                "Reads the panel, the card and the grey patch from one photograph and says how far off the panel is, in plain words and in "
@@ -168,6 +194,12 @@ constexpr std::array kCommands{
                "them, an arrow to the lamp and the rules for a good photo. Its blank paper shows how even the light is.\n\n"
                "Print it at 100 %, without \"fit to page\", on matt white paper, and check that its line is 100 mm long. Keep it off uncured paint.",
                kMat, "huewright mat mat.pdf --paper a4"},
+    CommandRow{"pour", "--mix S:W", "how much of each to pour, in which order, and a sheet to print",
+               "Turns parts, carrier, coats and area into millilitres and grams of each tint and of the carrier, in the order of pouring, with what the scale or the cup shows "
+               "after each; says how far the ratio may be off, and from which amount on it is within 1 %.\n\n"
+               "With --have it says what to add to what is in the cup. Nothing is ever taken out: where the cup holds too much of one, the mix grows, and it is said when "
+               "starting afresh takes less paint.",
+               kPour, "huewright pour --mix 1:3 --carrier 5 --coats 4 --area frame=0.35 --area fork=0.1 --out sheet.pdf"},
 };
 
 }  // namespace

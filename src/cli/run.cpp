@@ -9,8 +9,10 @@
 #include "cli/judge_command.hpp"
 #include "cli/map_command.hpp"
 #include "cli/mat_command.hpp"
+#include "cli/pour_command.hpp"
 #include "cli/profile_command.hpp"
 #include "session/data_folder.hpp"
+#include "session/pour_json.hpp"
 #include "session/report_json.hpp"
 #include "session/session.hpp"
 #include "session/user_data.hpp"
@@ -92,6 +94,14 @@ Outcome grey(const Arguments& arguments) {
   return {0, greyText(*request, *report, arguments.has("--out")), {}};
 }
 
+Outcome pourOut(const Arguments& arguments) {
+  const auto request = pourRequest(arguments);
+  if (!request) return wentWrong(request.error());
+  const auto report = pour(*request);
+  if (!report) return wentWrong(report.error());
+  return {0, arguments.has("--json") ? toJson(*request, *report) : pourText(*request, *report), {}};
+}
+
 Outcome profile(const Arguments& arguments) {
   const auto request = profileRequest(arguments);
   if (!request) return wentWrong(request.error());
@@ -125,6 +135,7 @@ Outcome run(const std::vector<std::string>& words, bool blocks) {
   if (arguments->command == "profile") return profile(*arguments);
   if (arguments->command == "map") return map(*arguments);
   if (arguments->command == "grey") return grey(*arguments);
+  if (arguments->command == "pour") return pourOut(*arguments);
   return judge(*arguments, blocks);
 }
 

@@ -94,14 +94,6 @@ void drawArrow(Pen& pen, Point tip, double height) {
                          Point{tip.x - stem, tip.y + height}, Point{tip.x - stem, tip.y + neck}, Point{tip.x - wide, tip.y + neck}});
 }
 
-/// A triangle with its top corner at that point, and an exclamation mark in it.
-void drawWarning(Pen& pen, Point corner, double height) {
-  const double half = 0.58 * height;
-  pen.line(std::array{corner, Point{corner.x + half, corner.y + height}, Point{corner.x - half, corner.y + height}, corner}, 0.11 * height);
-  pen.line(std::array{Point{corner.x, corner.y + 0.42 * height}, Point{corner.x, corner.y + 0.66 * height}}, 0.11 * height);
-  pen.disc({corner.x, corner.y + 0.84 * height}, 0.07 * height);
-}
-
 constexpr std::string_view kOffPaint = "Keep this sheet off uncured paint.";
 
 void drawHead(Pen& pen, const MatLayout& layout) {

@@ -133,4 +133,11 @@ std::string_view caption(Pictogram pictogram) {
   return {};
 }
 
+void drawWarning(Pen& pen, Point corner, double height) {
+  const double half = 0.58 * height;
+  pen.line(std::array{corner, Point{corner.x + half, corner.y + height}, Point{corner.x - half, corner.y + height}, corner}, 0.11 * height);
+  pen.line(std::array{Point{corner.x, corner.y + 0.42 * height}, Point{corner.x, corner.y + 0.66 * height}}, 0.11 * height);
+  pen.disc({corner.x, corner.y + 0.84 * height}, 0.07 * height);
+}
+
 }  // namespace huewright

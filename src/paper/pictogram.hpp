@@ -16,4 +16,7 @@ void draw(Pen& pen, Pictogram pictogram, Point corner, double side);
 /// The few words that belong under it.
 std::string_view caption(Pictogram pictogram);
 
+/// A triangle with its top corner at that point and an exclamation mark in it, that many mm high.
+void drawWarning(Pen& pen, Point corner, double height);
+
 }  // namespace huewright

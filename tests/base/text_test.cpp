@@ -51,5 +51,15 @@ TEST(NumberOf, TakesOneFiniteNumber) {
     EXPECT_FALSE(numberOf(text)) << text;
 }
 
+// RFC 3629, from memory: the first bytes, lengths, and the ranges that are no characters.
+TEST(PlainUtf8, IsToldFromWhatIsNot) {
+  for (const char* text : {"", "teal, strong", "grün", "水色", "\xF0\x9F\x8E\xA8", "\xED\x9F\xBF", "\xF4\x8F\xBF\xBF", "\xC2\xA0"}) EXPECT_TRUE(isPlainUtf8(text)) << text;
+  for (const char* text : {"a\nb", "\x7F", "\x1B[1m", "\x80", "\xC3", "\xC3(", "\xC0\xAF", "\xE0\x9F\xBF", "\xED\xA0\x80", "\xF0\x8F\xBF\xBF", "\xF4\x90\x80\x80", "\xF5\x80\x80\x80",
+                           "\xE6\xB0", "\xC2\x85", "\xFF"})
+    EXPECT_FALSE(isPlainUtf8(text)) << text;
+  EXPECT_EQ(asPlainUtf8("a\xFF\x80\tb"), "a???b");
+  EXPECT_TRUE(isPlainUtf8(asPlainUtf8("\xFF\xC3\n")));
+}
+
 }  // namespace
 }  // namespace huewright

@@ -1,5 +1,6 @@
 #include "paper/pictogram.hpp"
 
+#include <algorithm>
 #include <gtest/gtest.h>
 #include <set>
 #include <string>
@@ -36,6 +37,23 @@ TEST(Pictogram, HasAFewWordsOfItsOwn) {
     EXPECT_TRUE(!text.empty() && text.size() < 30) << text;
     EXPECT_TRUE(words.insert(text).second) << text;
   }
+}
+
+TEST(WarningSign, StandsUnderItsCornerAndIsAsHighAsAsked) {
+  constexpr int kHigh = 100, kTop = 20, kMiddle = 120;  // one pixel a millimetre
+  Pen pen = Pen::picture(240, 140, 25.4);
+  drawWarning(pen, {kMiddle, kTop}, kHigh);
+  const auto picture = pen.drawn();
+  ASSERT_TRUE(picture);
+  int top = 1000, bottom = 0, left = 1000, right = 0;
+  for (int y = 0; y < picture->size.height; ++y)
+    for (int x = 0; x < picture->size.width; ++x)
+      if (picture->rgb[3 * static_cast<std::size_t>(y * picture->size.width + x)] < 100) {
+        top = std::min(top, y), bottom = std::max(bottom, y), left = std::min(left, x), right = std::max(right, x);
+      }
+  EXPECT_NEAR(top, kTop, 7);  // half a stroke
+  EXPECT_NEAR(bottom, kTop + kHigh, 7);
+  EXPECT_NEAR(left + right, 2 * kMiddle, 2);
 }
 
 }  // namespace
