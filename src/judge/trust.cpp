@@ -168,7 +168,7 @@ double renderingFactor(const Trust& trust) {
   constexpr double kUnsaid = 1.25, kBent = 1.6;
   double factor = 1;
   for (const TrustReason& reason : trust.reasons) {
-    const Kind kind = rowOf(reason.code).kind;
+    const Kind kind = trustRow(reason.code).kind;
     if (kind == Kind::Colours) factor = std::max(factor, kUnsaid);
     if (kind == Kind::Changed && reason.code != TrustCode::ToneLocal) factor = std::max(factor, kBent);
   }

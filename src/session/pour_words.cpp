@@ -142,22 +142,23 @@ std::vector<PourSheetLine> pourLines(const PourRequest& request, const PourRepor
   std::vector<PourSheetLine> lines;
   const double ml_step = mlStep(report), g_step = gramStep(report);
   double ml = inSteps(std::accumulate(report.in_cup_ml.begin(), report.in_cup_ml.end(), 0.0), ml_step);
-  std::optional<double> g = 0.0;
+  double g = 0;
+  bool weighed = true;  // so far
   for (const Pouring& p : report.order) {
     PourSheetLine line{request.recipe.nameOf(p.ingredient), {}, {}, {}, offWords(report.errors.amount[p.ingredient])};
     const double to_ml = inSteps(p.to_ml, ml_step);
     line.add_ml = stepped(to_ml - ml, ml_step, "mL");
     ml = to_ml;
-    if (g && p.to_g) {
+    if (weighed && p.to_g) {
       const double to_g = inSteps(*p.to_g, g_step);
-      line.add_g = stepped(to_g - *g, g_step, "g");
+      line.add_g = stepped(to_g - g, g_step, "g");
       g = to_g;
     } else {
-      g.reset();
+      weighed = false;
       if (p.g) line.add_g = stepped(*p.g, g_step, "g");
     }
     if (report.gauge.by == PourBy::Cup) line.until = stepped(ml, ml_step, "mL");
-    else if (g) line.until = stepped(*g, g_step, "g");
+    else if (weighed) line.until = stepped(g, g_step, "g");
     lines.push_back(std::move(line));
   }
   return lines;

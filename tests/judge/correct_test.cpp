@@ -122,7 +122,7 @@ TEST(Correct, AMattCardHasNoVeilToTakeOff) {
 }
 
 TEST(Correct, WithoutAChipAMattCardLeavesTheVeilUnknownBetweenPanelAndCard) {
-  const auto glossy = read({}, benchScene(), {0.19, {}, {}, true, Gloss::Yes}), matt = read({}, benchScene(), {0.19, {}, {}, true, Gloss::No});
+  const auto glossy = readBench({}, benchScene(), {0.19, {}, {}, true, Gloss::Yes}), matt = readBench({}, benchScene(), {0.19, {}, {}, true, Gloss::No});
   ASSERT_TRUE(glossy && matt);
   EXPECT_NEAR(matt->card.xyz.Y - glossy->card.xyz.Y, 0.002, 2e-4);
   const auto veilOf = [](const Reading& r) {

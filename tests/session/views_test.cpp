@@ -48,9 +48,9 @@ TEST(SecondLight, TheSamePaintDoesNotPart) {
 
 TEST(SecondLight, ItsPhotoHasATrustOfItsOwn) {
   const fixtures::TempDir folder;
-  hr::SceneSpec day = bench(hr::CardKind::Same, "D50"), bulb = bench(hr::CardKind::Same, "A");
+  hr::SceneSpec day = benchUnder(hr::CardKind::Same, "D50"), bulb = benchUnder(hr::CardKind::Same, "A");
   bulb.shop.style = hr::plainJpeg();
-  JudgeRequest request = requestFor(shoot(folder, "day.tif", day), CardKind::Same);
+  JudgeRequest request = kindRequest(shoot(folder, "day.tif", day), CardKind::Same);
   const auto passed_on = folder.path() / "bulb.jpg";
   hr::writePicture(passed_on, hr::render(bulb, 2), {.exif = false});
   request.also = ViewRequest{passed_on, {}};
