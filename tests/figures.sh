@@ -1,35 +1,60 @@
 #!/usr/bin/env bash
 # Measures error, coverage and advice on simulated scenes whose truth is known, and prints the tables that docs/uncertainty.md quotes.
-# Takes an hour and a quarter on two cores; not part of the tests.
-#   tests/figures.sh [SEED [TRIALS_PER_CELL]]    without a seed, one is drawn, so that no run repeats the one the program was tuned on
+# All of it takes some hours on two cores; not part of the tests.
+#   tests/figures.sh [WHAT [SEED [TRIALS_PER_CELL]]]
+# WHAT: judge, mat, chart, coverage, ranking, trust, or all (the default). Without a seed one is drawn, so that no run repeats the one the program was tuned on.
 set -euo pipefail
 cd "$(dirname "$0")/.."
 . tests/setup/packages.sh
 
-seed=${1:-$(od -An -N4 -tu4 /dev/urandom | tr -d ' ')}
-trials=${2:-400}
+all=(judge mat chart coverage ranking trust)
+what=${1:-all}
+seed=${2:-$(od -An -N4 -tu4 /dev/urandom | tr -d ' ')}
+trials=${3:-400}
+if [ "$what" != all ]; then
+  case " ${all[*]} " in
+    *" $what "*) all=("$what") ;;
+    *) echo "There are no figures called \"$what\". Ask for one of: ${all[*]}, all" >&2; exit 2 ;;
+  esac
+fi
+at_most() { echo $((trials < $1 ? trials : $1)); }
+figures=build-figures/tests/figures
+
+judge() {
+  for light in even uneven numbers; do
+    echo
+    "$figures/judge_figures" "$trials" "$seed" "$light"
+  done
+}
+mat() {
+  "$figures/mat_figures" finder "$(at_most 300)" "$seed"
+  for part in falloff flake veil steps; do
+    echo
+    "$figures/mat_figures" "$part" "$trials" "$seed"
+  done
+}
+chart() {
+  "$figures/chart_figures" finder "$(at_most 300)" "$seed"
+  echo
+  "$figures/chart_figures" colour "$(at_most 100)" "$seed"
+}
+coverage() {
+  for world in first second; do
+    echo
+    "$figures/coverage_figures" "$trials" "$seed" "$world"
+  done
+}
+ranking() { "$figures/ranking_figures" "$((5 * trials))" "$seed"; }
+trust() { "$figures/trust_figures" "$(at_most 250)" "$seed"; }
+
 log=build-figures/log.txt
 mkdir -p build-figures
 : >"$log"
 need_packages "$log" "${build_packages[@]}"
 echo "Building"
 quietly "$log" cmake -S . -B build-figures -G Ninja -DCMAKE_BUILD_TYPE=Release -DHUEWRIGHT_FIGURES=ON
-quietly "$log" cmake --build build-figures --parallel "$(nproc)" --target judge_figures mat_figures chart_figures coverage_figures
-for light in even uneven numbers; do
+quietly "$log" cmake --build build-figures --parallel "$(nproc)" --target "${all[@]/%/_figures}"
+for part in "${all[@]}"; do
   echo
-  build-figures/tests/figures/judge_figures "$trials" "$seed" "$light"
-done
-echo
-build-figures/tests/figures/mat_figures finder "$((trials < 300 ? trials : 300))" "$seed"
-for what in falloff flake veil steps; do
-  echo
-  build-figures/tests/figures/mat_figures "$what" "$trials" "$seed"
-done
-echo
-build-figures/tests/figures/chart_figures finder "$((trials < 300 ? trials : 300))" "$seed"
-echo
-build-figures/tests/figures/chart_figures colour "$((trials < 100 ? trials : 100))" "$seed"
-for world in first second; do
-  echo
-  build-figures/tests/figures/coverage_figures "$trials" "$seed" "$world"
+  "$part"
 done

@@ -23,6 +23,8 @@ constexpr double kLeastSwap = 8;        // ΔE*ab: patches that are nearer to ea
 constexpr double kPatchClipped = 0.05;  // share of the pixels
 constexpr double kUnevenShare = 0.1;    // of a patch's parts; phones' noise and JPEG left none, see chart_reading_test
 constexpr double kWhiteness = 0.4;      // of glare: its weakest over its strongest channel
+constexpr double kAlike = 4;            // pixels whose noise goes together, after a filter pattern and compression; judgement
+constexpr double kNoiseLimit = 4;       // standard deviations of a part's mean
 constexpr int kParts = 5;               // along a patch's side
 
 Quad square(const Mat3& h, std::size_t patch, int columns, double side) {
@@ -75,9 +77,10 @@ struct ChartEvenness {
   Vec3 added{};           // their mean light less that of the median, linear sRGB
 };
 
-/// Compares the means of the parts of a patch in CIELAB, XYZ times `scale` counting as that under D50.
+/// Compares the means of the parts of a patch in CIELAB, XYZ times `scale` counting as that under D50. What noise does to a part's mean counts for nothing.
 ChartEvenness evenness(const Raster& raster, const Quad& quad, double scale) {
   std::array<Vec3, std::size_t{kParts} * kParts> sum{};
+  std::array<Mat3, sum.size()> squares{};
   std::array<int, sum.size()> count{};
   const Point a = quad.corners[0], b = quad.corners[1], d = quad.corners[3];
   const double det = (b.x - a.x) * (d.y - a.y) - (b.y - a.y) * (d.x - a.x);  // a patch is all but a parallelogram
@@ -89,7 +92,9 @@ ChartEvenness evenness(const Raster& raster, const Quad& quad, double scale) {
       if (!(u >= 0 && v >= 0 && u < 1 && v < 1)) continue;
       const auto part = static_cast<std::size_t>(static_cast<int>(v * kParts) * kParts + static_cast<int>(u * kParts));
       const float* xyz = raster.xyz.data() + 3 * (static_cast<std::size_t>(y) * static_cast<std::size_t>(raster.rect.width) + static_cast<std::size_t>(x));
-      sum[part] = sum[part] + Vec3{xyz[0], xyz[1], xyz[2]};
+      const Vec3 pixel{xyz[0], xyz[1], xyz[2]};
+      sum[part] = sum[part] + pixel;
+      squares[part] = squares[part] + outer(pixel, pixel);
       ++count[part];
     }
   std::vector<Vec3> labs;
@@ -103,10 +108,20 @@ ChartEvenness evenness(const Raster& raster, const Quad& quad, double scale) {
   if (labs.empty()) return {};
   const Vec3 middle{medianOf(values[0]), medianOf(values[1]), medianOf(values[2])};
   const Vec3 of_middle = toVec(toXyz(Lab<D50>{middle[0], middle[1], middle[2]}));
+  const Mat3 to_lab = scale * labByXyz(Xyz<D50>{of_middle[0], of_middle[1], of_middle[2]});
+  std::vector<double> noise;  // of the parts' means
+  for (std::size_t i = 0; i < sum.size(); ++i) {
+    if (count[i] < 2) continue;
+    const double n = count[i];
+    const Mat3 of_pixel = 1 / (n - 1) * (squares[i] + -1 / n * outer(sum[i], sum[i]));
+    const Mat3 of_lab = to_lab * of_pixel * transpose(to_lab);
+    noise.push_back(std::sqrt(std::max(0.0, of_lab(0, 0) + of_lab(1, 1) + of_lab(2, 2)) * kAlike / n));
+  }
+  const double limit = noise.empty() ? kUnevenPart : std::hypot(kUnevenPart, kNoiseLimit * medianOf(noise));
   ChartEvenness e;
   double differ = 0;
   for (const Vec3& lab : labs) {
-    if (length(lab - middle) <= kUnevenPart) continue;
+    if (length(lab - middle) <= limit) continue;
     ++differ;
     e.lighter += lab[0] - middle[0];
     e.stronger += chroma(lab) - chroma(middle);
@@ -266,7 +281,7 @@ std::expected<ChartReading, ChartRefusal> readAt(Photo& photo, const Mat3& homog
   for (std::size_t i = 0; i < count; ++i) {
     Patch& patch = reading.samples[i].patch;
     if (camera_rgb) carryOver((*rasters)[i], to_xyz);
-    patch = sample((*rasters)[i], reading.samples[i].quad);
+    patch = sample((*rasters)[i], reading.samples[i].quad, Shades::Not);
     seen += std::max(0.0, patch.mean.Y);
     wanted += toXyz(reading.samples[i].reference).Y;
     if (camera_rgb) carryBack(patch, to_xyz);

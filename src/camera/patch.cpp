@@ -117,7 +117,7 @@ bool runsOverEdge(const Grid& g, const std::vector<Kept>& kept) {
 
 }  // namespace
 
-Patch sample(const Raster& raster, const Quad& quad) {
+Patch sample(const Raster& raster, const Quad& quad, Shades shades) {
   Patch patch;
   const Grid g = makeGrid(raster, quad);
   for (const Block& b : g.blocks) patch.pixels += static_cast<std::size_t>(b.count);
@@ -126,7 +126,7 @@ Patch sample(const Raster& raster, const Quad& quad) {
   auto kept = mask(g);
   patch.over_edge = runsOverEdge(g, kept);
   // A neutral strip along one side may as well be what lies beside the region; only a coloured surface can tell that it is itself in the shade.
-  if (const Shade shade = findShade(g); shade.step > 0 && (shade.coloured || !patch.over_edge)) {
+  if (const Shade shade = shades == Shades::Sought ? findShade(g) : Shade{}; shade.step > 0 && (shade.coloured || !patch.over_edge)) {
     patch.shade_step = shade.step;
     patch.shade_share = shade.share;
     patch.over_edge = false;

@@ -35,10 +35,13 @@ struct Patch {
 /// The share of each half-extent that is cut off a region before it is read, so that a sloppy outline does no harm.
 inline constexpr double kInset = 0.12;
 
+/// Whether a shadow's edge is looked for: that takes longer than all else, and who reads a chart's patch sees one by its unevenness.
+enum class Shades { Sought, Not };
+
 /// Reads one region. In: pixels that cover the quad; the quad clockwise, already inset. Glare and shadow are found on a low-passed
 /// copy (block averages, smoothed), as departures from a robust plane in any of the three linear sRGB channels; what is left is
 /// averaged plainly in linear light. Where a shadow's edge runs across the region (findShade), the lit part alone is read.
 /// Out: `pixels` = 0 when the quad holds no pixel; `masked` near 1 when nothing trustworthy was left.
-Patch sample(const Raster& raster, const Quad& quad);
+Patch sample(const Raster& raster, const Quad& quad, Shades shades = Shades::Sought);
 
 }  // namespace huewright

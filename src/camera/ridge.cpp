@@ -1,6 +1,7 @@
 #include "camera/ridge.hpp"
 
-#include <Eigen/Dense>
+#include <Eigen/Cholesky>
+#include <Eigen/QR>
 #include <cmath>
 #include <map>
 

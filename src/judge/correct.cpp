@@ -118,6 +118,8 @@ std::vector<Measured> measureColours(const Samples& samples, const Light& light,
       if (samples.greys.size() == 1 && !light.map())
         at.colour_drift = std::max(at.colour_drift, colourDriftOver(samples.greys[0].patch, patch.centre, card.patch.centre));
     }
+    if (!card_in_photo)
+      if (const auto followed = light.followedSd(patch.centre)) at.course_sd.push_back(*followed);
     at.shade_sd.push_back(coloured[i].shade_sd);
     const bool glossy = !card_in_photo || i + 1 < coloured.size() || options.card_gloss != Gloss::No;
     const Vec3 xyz = correction * (toVec(patch.mean) - (glossy ? 1.0 : 0.0) * veil.xyz);

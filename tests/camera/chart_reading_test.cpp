@@ -39,8 +39,8 @@ struct Simple {
   Mat3 truth;
   ChartPicture picture{kChartPhotoSize, 5};
 
-  std::expected<ChartReading, ChartRefusal> read(const Mat3& grid) const {
-    const auto codes = picture.codes(0.8, 1.5);
+  std::expected<ChartReading, ChartRefusal> read(const Mat3& grid, double noise = 1.5) const {
+    const auto codes = picture.codes(0.8, noise);
     Photo photo = fixtures::photoOf(kChartPhotoSize, codes);
     const std::array grids{ChartGrid{grid, 0.82}};
     return readChart(photo, {kChartPhotoSize, 1, codes}, grids, publishedChart());
@@ -92,6 +92,17 @@ TEST(ReadChart, AnotherLightAndCurveAreNoMatter) {
   const auto read = simple.read();
   ASSERT_TRUE(read) << read.error().sentence;
   EXPECT_LT(read->error, 4);
+}
+
+TEST(ReadChart, NoiseIsNoStain) {
+  Simple simple(publishedLight(), {.turn = 12, .tilt = 15, .width = 0.35});
+  const auto noisy = simple.read(simple.truth, 25);
+  ASSERT_TRUE(noisy) << noisy.error().sentence;
+  for (const ChartSample& s : noisy->samples) EXPECT_EQ(static_cast<int>(s.state), static_cast<int>(ChartPatchState::Good)) << s.name;
+  simple.picture.cover(part(simple.truth, 1.1, 1.1, 1.9, 1.5), {0.02, 0.02, 0.02});  // half a patch
+  const auto stained = simple.read(simple.truth, 25);
+  ASSERT_TRUE(stained) << stained.error().sentence;
+  EXPECT_EQ(static_cast<int>(stained->samples[7].state), static_cast<int>(ChartPatchState::Covered));
 }
 
 TEST(ReadChart, OfSeveralPlacesTheRightOneIsRead) {

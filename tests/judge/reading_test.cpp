@@ -222,5 +222,21 @@ TEST(Measure, WideningTheRenderingWidensNothingElse) {
   EXPECT_GT(wide.panels[0].lab_sd[0], plain->panels[0].lab_sd[0]);
 }
 
+TEST(Measure, WhatTheChartsSlopeLeavesUnknownCountsForACardAsNumbers) {
+  MeasureOptions options{0.19, kShotCard};
+  Regions regions = kRegions;
+  regions.card.reset();
+  options.course = LightSlope{{0, 0}, {}, {1e-3, 0}};
+  Photo photo = shoot({});
+  const auto r = measure(photo, arrange(regions, kSize).value(), {ProfileKind::Chart, 1.0, {}}, options);
+  ASSERT_TRUE(r);
+  double course = 0;
+  for (const Influence& i : r->influences)
+    if (i.part == Part::LightCourse) course += dot(i.on_lab[0], i.on_lab[0]);
+  // From the grey's middle at x = 260 to the panel's at 130. A factor on XYZ moves L* + 16, a* and b* by a third of themselves.
+  const Vec3 lab = toVec(r->panels[0].lab), by_log = (1 / 3.0) * Vec3{lab[0] + 16, lab[1], lab[2]};
+  EXPECT_NEAR(std::sqrt(course), 130 * 1e-3 * length(by_log), 0.02 * length(by_log) * 0.13);
+}
+
 }  // namespace
 }  // namespace huewright
