@@ -4,6 +4,8 @@
 
 #include <Eigen/Dense>
 #include <algorithm>
+#include <cmath>
+#include <functional>
 
 namespace huewright {
 namespace {
@@ -19,8 +21,10 @@ class TaskCost final : public ceres::CostFunction {
   bool Evaluate(double const* const* blocks, double* residuals, double** jacobians) const override {
     const std::size_t n = task_.start.size();
     double* jacobian = jacobians == nullptr ? nullptr : jacobians[0];
-    return task_.evaluate({blocks[0], n}, {residuals, task_.residuals},
-                          jacobian == nullptr ? std::span<double>{} : std::span<double>(jacobian, n * task_.residuals));
+    const std::span<double> r(residuals, task_.residuals), j(jacobian, jacobian == nullptr ? 0 : n * task_.residuals);
+    // The solver writes what is not finite to standard error; what is not defined it only steps back from.
+    const auto finite = [](double v) { return std::isfinite(v); };
+    return task_.evaluate({blocks[0], n}, r, j) && std::ranges::all_of(r, finite) && std::ranges::all_of(j, finite);
   }
 
  private:

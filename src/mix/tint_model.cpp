@@ -30,7 +30,7 @@ Lab<D50> filmLab(std::span<const Tint> tints, const Film& film, const Vec3& grou
     for (std::size_t t = 0; t < tints.size(); ++t) {
       const double a = amount * film.shares[t] * tints[t].k[c];
       depth += a;
-      saturation += tints[t].beta * a;
+      saturation += tints[t].beta[c] * a;
     }
     linear[c] = kFilmFloor + (ground[c] - kFilmFloor) * std::exp(-depth / saturation);
   }
@@ -45,7 +45,7 @@ FilmColour filmColour(std::span<const Tint> tints, const Film& film, const Vec3&
     for (std::size_t t = 0; t < count; ++t) {
       const double a = amount * film.shares[t] * tints[t].k[c];
       depth[c] += a;
-      saturation[c] += tints[t].beta * a;
+      saturation[c] += tints[t].beta[c] * a;
     }
     through[c] = std::exp(-depth[c] / saturation[c]);
     linear[c] = kFilmFloor + (ground[c] - kFilmFloor) * through[c];
@@ -58,7 +58,7 @@ FilmColour filmColour(std::span<const Tint> tints, const Film& film, const Vec3&
   out.lab = toLab(xyz);
   out.by_ground = by_linear * Mat3::diagonal(through);
   out.by_ln_k.resize(3 * count);
-  out.by_beta.resize(count);
+  out.by_beta.resize(3 * count);
   out.by_share.resize(count);
   for (std::size_t c = 0; c < 3; ++c) {
     const Vec3 by_e = -(ground[c] - kFilmFloor) * through[c] * column(c);  // ∂Lab/∂E
@@ -66,9 +66,9 @@ FilmColour filmColour(std::span<const Tint> tints, const Film& film, const Vec3&
     out.by_ln_coats = out.by_ln_coats + (depth[c] / s2) * by_e;
     for (std::size_t t = 0; t < count; ++t) {
       const double per_share = amount * tints[t].k[c], a = per_share * film.shares[t];
-      const double by_a = 1 / s - depth[c] * tints[t].beta / s2;           // ∂E/∂a_t
+      const double by_a = 1 / s - depth[c] * tints[t].beta[c] / s2;           // ∂E/∂a_t
       out.by_ln_k[3 * t + c] = (by_a * a) * by_e;
-      out.by_beta[t] = out.by_beta[t] + (-depth[c] * a / s2) * by_e;
+      out.by_beta[3 * t + c] = (-depth[c] * a / s2) * by_e;
       out.by_share[t] = out.by_share[t] + (by_a * per_share) * by_e;
     }
   }

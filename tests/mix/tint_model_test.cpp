@@ -9,7 +9,7 @@
 namespace huewright {
 namespace {
 
-constexpr std::array<Tint, 2> kModelTints{Tint{{4.0, 1.5, 0.8}, 0.09}, Tint{{1.2, 0.5, 0.3}, 0.03}};
+constexpr std::array<Tint, 2> kModelTints{Tint{{4.0, 1.5, 0.8}, {0.09, 0.05, 0.2}}, Tint{{1.2, 0.5, 0.3}, {0.03, 0.1, 0.0}}};
 const Vec3 kModelGround = sharpened(Lab<D50>{80, -1, 2});
 
 Vec3 linearOf(std::span<const Tint> tints, const Film& film, const Vec3& ground) { return sharpened(filmLab(tints, film, ground)); }
@@ -31,7 +31,7 @@ TEST(TintModel, SharpenedGoesThereAndBack) {
 // and A = 0.301 together let 12.5 % through (A = 0.903). Decadic absorbance is natural absorbance over ln 10.
 TEST(TintModel, IsBeerLambertsLawForNoSaturation) {
   const double quarter = 0.602 * std::log(10.0), half = 0.301 * std::log(10.0);
-  const std::array<Tint, 2> dyes{Tint{{quarter, quarter, quarter}, 0}, Tint{{half, half, half}, 0}};
+  const std::array<Tint, 2> dyes{Tint{{quarter, quarter, quarter}, {}}, Tint{{half, half, half}, {}}};
   // The floor is no part of the law, so it is taken off on both sides.
   const auto through = [&](std::array<double, 2> shares, double tint_part, double coats) {
     const Vec3 out = linearOf(dyes, {shares, tint_part, coats}, {1, 1, 1});
@@ -57,8 +57,8 @@ TEST(TintModel, LimitsAreThoseOfTheClosedForm) {
   // Endless coats of one tint: E = 1/β; without saturation: the floor.
   const std::array<double, 2> strong{1, 0};
   for (std::size_t c = 0; c < 3; ++c) {
-    EXPECT_NEAR(linearOf(kModelTints, {strong, 0.2, 1e12}, kModelGround)[c], kFilmFloor + (kModelGround[c] - kFilmFloor) * std::exp(-1 / 0.09), 1e-9);
-    const std::array<Tint, 1> clear{Tint{{4, 4, 4}, 0}};
+    EXPECT_NEAR(linearOf(kModelTints, {strong, 0.2, 1e12}, kModelGround)[c], kFilmFloor + (kModelGround[c] - kFilmFloor) * std::exp(-1 / kModelTints[0].beta[c]), 1e-9);
+    const std::array<Tint, 1> clear{Tint{{4, 4, 4}, {}}};
     const std::array<double, 1> all{1};
     EXPECT_NEAR(linearOf(clear, {all, 0.2, 1e3}, kModelGround)[c], kFilmFloor, 1e-9);
   }
@@ -66,7 +66,7 @@ TEST(TintModel, LimitsAreThoseOfTheClosedForm) {
 
 // The same β for both: D / (1 + β D), by hand for D = 0.2 · 3 · (0.25 · 4 + 0.75 · 2) = 1.5 and β = 0.1: E = 1.5 / 1.15 = 1.304348, exp(−E) = 0.271350.
 TEST(TintModel, SaturatesAsTheFormulaSays) {
-  const std::array<Tint, 2> tints{Tint{{4, 4, 4}, 0.1}, Tint{{2, 2, 2}, 0.1}};
+  const std::array<Tint, 2> tints{Tint{{4, 4, 4}, {0.1, 0.1, 0.1}}, Tint{{2, 2, 2}, {0.1, 0.1, 0.1}}};
   const std::array<double, 2> shares{0.25, 0.75};
   for (const double out : linearOf(tints, {shares, 0.2, 3}, {0.6, 0.6, 0.6})) EXPECT_NEAR(out, 0.005 + 0.595 * 0.271350, 1e-6);
 }
@@ -76,7 +76,7 @@ TEST(TintModel, TintsAddUp) {
   const std::array<Tint, 2> twins{kModelTints[0], kModelTints[0]};
   const std::array<double, 2> a{0.2, 0.8}, b{0.9, 0.1};
   EXPECT_LT(deltaE2000(filmLab(twins, {a, 0.15, 3}, kModelGround), filmLab(twins, {b, 0.15, 3}, kModelGround)), 1e-9);
-  const std::array<Tint, 3> three{kModelTints[0], Tint{{9, 9, 9}, 0.2}, kModelTints[1]};
+  const std::array<Tint, 3> three{kModelTints[0], Tint{{9, 9, 9}, {0.2, 0.2, 0.2}}, kModelTints[1]};
   const std::array<double, 3> without{0.2, 0, 0.8};
   EXPECT_LT(deltaE2000(filmLab(three, {without, 0.15, 3}, kModelGround), filmLab(kModelTints, {a, 0.15, 3}, kModelGround)), 1e-9);
   // Twice the coats are twice the tint in the cup.
@@ -104,9 +104,9 @@ TEST(TintModel, DerivativesAreThoseOfDifferences) {
     for (std::size_t c = 0; c < 3; ++c) {
       const auto scaled = [c](Tint& tint, double step) { tint.k[c] *= std::exp(step); };
       expectVector(at.by_ln_k[3 * t + c], slopeOf(withTint(scaled, kStep), withTint(scaled, -kStep), kStep), "ln k");
+      const auto bent = [c](Tint& tint, double step) { tint.beta[c] += step; };
+      expectVector(at.by_beta[3 * t + c], slopeOf(withTint(bent, kStep), withTint(bent, -kStep), kStep), "beta");
     }
-    const auto bent = [](Tint& tint, double step) { tint.beta += step; };
-    expectVector(at.by_beta[t], slopeOf(withTint(bent, kStep), withTint(bent, -kStep), kStep), "beta");
     const auto withShare = [&](double step) {
       auto moved = shares;
       moved[t] += step;

@@ -1,0 +1,47 @@
+// What a mix will look like, and how sure that is.
+#pragma once
+
+#include <span>
+#include <vector>
+
+#include "mix/fit.hpp"
+
+namespace huewright {
+
+struct Prediction {
+  Lab<D50> lab;
+  Mat3 covariance;                  ///< of lab: the tints' uncertainty (delta method) and the model's own misfit; without the next panel's film
+  Vec3 by_ln_coats{};               ///< ∂Lab/∂ln coats
+  std::vector<Vec3> by_share;       ///< ∂Lab/∂share of each tint, the others held
+  Mat3 with_film;                   ///< covariance of the next panel's colour: the film's spread as well
+};
+
+/// Fitted tints, and what the panels' residuals say near them.
+class Predictor {
+ public:
+  /// Keeps copies of what it needs.
+  Predictor(TintFit fit, std::vector<PanelReading> panels);
+
+  const TintFit& fit() const { return fit_; }
+  const std::vector<PanelReading>& panels() const { return panels_; }
+
+  /// The colour of a film over a ground. Local correction: the panels' residuals (reading less fit), weighted by a kernel of how alike shares, amount of tint
+  /// and ground are, as simple kriging with the misfit's variance does; what is left of that variance is in the covariance. Lengths of the kernel: 0.25 in share, 0.5 in
+  /// ln(amount of tint), 10 ΔE00 in the ground; tuned on the renderer. Accuracy: see docs/advise.md.
+  Prediction at(const Film& film, const Vec3& ground) const;
+
+  /// Only the colour, faster.
+  Lab<D50> labAt(const Film& film, const Vec3& ground) const;
+
+ private:
+  std::vector<double> kernel(const Film& film, const Vec3& ground) const;
+
+  TintFit fit_;
+  std::vector<PanelReading> panels_;
+  std::vector<Lab<D50>> grounds_;
+  std::vector<Vec3> left_;          // Lab read less Lab fitted
+  std::vector<double> inverse_;     // of the residuals' covariance, one axis
+  std::vector<Vec3> weights_;       // inverse_ times left_
+};
+
+}  // namespace huewright
