@@ -50,8 +50,17 @@ enum class CautionCode {
   ValuesLinear,
   ValuesLinearTold,
   OtherCharts,
+  SeriesCopies,
+  PanelOdd,
+  PanelsContradict,
+  StagesMixed,
+  ShareOrCoats,
+  OtherPigment,
+  FilmFloor,
+  FewPanels,
+  LeanAtFewCoats,
 };
-inline constexpr std::size_t kCautionCount = static_cast<std::size_t>(CautionCode::OtherCharts) + 1;
+inline constexpr std::size_t kCautionCount = static_cast<std::size_t>(CautionCode::LeanAtFewCoats) + 1;
 
 struct Caution {
   CautionCode code{};

@@ -102,6 +102,8 @@ constexpr std::array<Row, kCodeCount> kRows{{
      "The photos cannot be combined: {}. Photograph one set-up several times with one camera, and move nothing but the camera."},
     {Code::ViewUnusable, "view-unusable", kInput,
      "The second view cannot be used: {}. Photograph the same panel, card and grey again, on the mat, or say where they lie."},
+    {Code::SeriesUnusable, "series-unusable", kInput, "The series cannot be used: {}."},
+    {Code::TintFileUnusable, "tint-file-unusable", kInput, "The tint file cannot be used: {}."},
 
     {Code::Internal, "internal", kFault, "Huewright made a mistake of its own ({}). Nothing was changed; please report it."},
 

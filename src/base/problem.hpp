@@ -70,6 +70,8 @@ enum class Code {
   SwappedUnusable,
   RepeatsUnusable,
   ViewUnusable,
+  SeriesUnusable,
+  TintFileUnusable,
   // Our own fault. Exit code 4.
   Internal,
   // Disk, data or machine. Exit code 5.

@@ -122,6 +122,7 @@ Result<TintFit> fitTints(std::span<const PanelReading> panels, std::span<const T
     if (!solved) return std::unexpected(solved.error());
     start = solved->x;
     fit.converged = solved->converged;
+    fit.sum_of_squares = solved->sum_of_squares;
     fit.tints = tintsOf(solved->x, priors.size());
     fit.ln_film.assign(solved->x.begin() + static_cast<std::ptrdiff_t>(own), solved->x.end());
     fit.covariance.resize(own * own);

@@ -55,6 +55,7 @@ struct TintFit {
   std::vector<Lab<D50>> fitted;     ///< of each panel, its film included
   std::vector<double> misses;       ///< ΔE00 between reading and fitted colour
   double per_axis = 0;              ///< standard deviation of one axis of a panel's residual, reading and misfit
+  double sum_of_squares = 0;        ///< of all weighted residuals, priors and films included
   bool converged = false;
 };
 
