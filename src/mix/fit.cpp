@@ -28,6 +28,8 @@ std::vector<Tint> tintsOf(std::span<const double> x, std::size_t count) {
   return tints;
 }
 
+constexpr double kLeastFilmSd = 1e-3;  // nobody sprays that evenly; keeps the sum finite
+
 std::array<double, kTintUnknowns> unknownsOf(const Tint& tint) {
   return {std::log(tint.k[0]), std::log(tint.k[1]), std::log(tint.k[2]), tint.beta[0], tint.beta[1], tint.beta[2]};
 }
@@ -50,6 +52,7 @@ class TintTask {
     const std::size_t n = unknowns();
     std::ranges::fill(j, 0.0);
     const std::vector<Tint> tints = tintsOf(x, priors_.size());
+    if (!staysDefined(tints, x)) return false;
     std::size_t row = 0;
     for (std::size_t p = 0; p < panels_.size(); ++p) {
       const PanelReading& panel = panels_[p];
@@ -86,6 +89,18 @@ class TintTask {
   }
 
  private:
+  /// A search may pass through β below 0, but not so far that a film would let more light through the deeper it is.
+  bool staysDefined(const std::vector<Tint>& tints, std::span<const double> x) const {
+    for (std::size_t p = 0; p < panels_.size(); ++p)
+      for (std::size_t c = 0; c < 3; ++c) {
+        double saturation = 1;
+        for (std::size_t t = 0; t < tints.size(); ++t)
+          saturation += panels_[p].tint_part * panels_[p].coats * std::exp(x[own_ + p]) * panels_[p].shares[t] * tints[t].k[c] * tints[t].beta[c];
+        if (!(saturation > 0.3)) return false;
+      }
+    return true;
+  }
+
   std::span<const PanelReading> panels_;
   std::span<const TintPrior> priors_;
   double per_axis_, film_sd_;
@@ -102,7 +117,7 @@ Result<TintFit> fitTints(std::span<const PanelReading> panels, std::span<const T
   const std::size_t own = kTintUnknowns * priors.size(), n = own + panels.size();
   TintFit fit;
   fit.per_axis = std::sqrt((settings.sigma * settings.sigma + kMisfit * kMisfit) / 3);
-  fit.film_sd = settings.film_sd;
+  fit.film_sd = std::max(settings.film_sd, kLeastFilmSd);
   std::vector<double> start;
   for (const TintPrior& prior : priors)
     for (const double v : unknownsOf(prior.mean)) start.push_back(v);

@@ -1,0 +1,34 @@
+// The mix to spray next.
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "mix/aim.hpp"
+
+namespace huewright {
+
+enum class Way { Increase, Decrease, Keep, Unknown };
+
+struct NextMix {
+  MixChoice choice;
+  BestShare best;                      ///< at the choice's coats; its 95 % range is share ± 1.96 sd, within 0 and 1
+  Way direction = Way::Unknown;        ///< of the strong tint's share, from the last panel; Unknown without one or when it cannot be trusted
+  double trust = 0;                    ///< |best share − last panel's| in standard deviations
+  std::optional<MixChoice> twin;       ///< the mix that the choice was taken before though the two cannot be told apart
+  bool kept_weaker = false;            ///< of the two the weaker was taken, since the stronger has too few coats to even out
+  bool shares_and_coats_trade = false; ///< mixes of other coats are as good within the uncertainty, as far as the panels tell
+};
+
+/// The grid of whole parts and whole coats, scored by Aim::at, for two tints (strong first). Of mixes whose predicted colours lie within kTwins of each other and whose scores
+/// differ by less than kEqual, the one with the stronger share is taken, which hides better (common practice, no source), unless it has fewer than
+/// limits.even_coats coats. The direction is spoken when trust is at least 1. In: at least one candidate within the limits.
+NextMix nextMix(const Aim& aim, const MixLimits& limits, const std::optional<double>& last_share);
+
+/// ΔE00 that neither a photo nor an eye tells apart on two panels, and the difference of scores that then counts as none. Choices, not measured.
+inline constexpr double kTwins = 0.5, kEqual = 0.1;
+
+/// Whole coats within the limits.
+std::vector<double> coatsWithin(const MixLimits& limits);
+
+}  // namespace huewright
