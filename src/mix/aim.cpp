@@ -52,6 +52,7 @@ MixChoice Aim::at(const std::vector<int>& parts, double coats) const {
     const Vec3 way = (1 / steep) * deeper;
     const double t = dot(delta.u, way);
     choice.over = t / steep * coats;
+    choice.by_coats = std::abs(t);
     choice.score += kOvershoot * meanAbove(t, std::sqrt(std::max(dot(way, covariance * way), 0.0)));
   }
   return choice;

@@ -19,6 +19,7 @@ struct MixChoice {
   double de00 = 0;
   double low = 0, high = 0;        ///< of the sprayed panel's true distance, 95 %
   double over = 0;                 ///< coats too deep; below zero: not deep enough
+  double by_coats = 0;             ///< the part of de00 that coats make up, >= 0
   double score = 0;                ///< what is made small; see Aim::at
 
   double share() const;            ///< of the first tint

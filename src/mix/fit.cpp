@@ -58,9 +58,10 @@ class TintTask {
       const PanelReading& panel = panels_[p];
       const FilmColour colour = filmColour(tints, {panel.shares, panel.tint_part, panel.coats * std::exp(x[own_ + p])}, panel.ground);
       const DeltaVector delta = deltaVector(colour.lab, panel.lab);
-      const Mat3 weighted = (1 / per_axis_) * delta.by_panel;
+      const double axis = std::sqrt(per_axis_ * per_axis_ + panel.extra);
+      const Mat3 weighted = (1 / axis) * delta.by_panel;
       for (std::size_t a = 0; a < 3; ++a, ++row) {
-        r[row] = delta.u[a] / per_axis_;
+        r[row] = delta.u[a] / axis;
         if (j.empty()) continue;
         for (std::size_t t = 0; t < priors_.size(); ++t)
           for (std::size_t c = 0; c < 3; ++c) {

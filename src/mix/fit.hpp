@@ -17,6 +17,7 @@ struct PanelReading {
   double coats = 0;                 ///< as meant
   Vec3 ground{};                    ///< sharpened RGB of the bare ground under it
   Lab<D50> lab;                     ///< as read
+  double extra = 0;                 ///< variance of one axis on top of the reading's, CIEDE2000 units squared, such as a predicted clear's
 };
 
 /// Unknowns of one tint: ln k of the three channels, then β of the three channels.

@@ -36,7 +36,7 @@ Predictor::Predictor(TintFit fit, std::vector<PanelReading> panels) : fit_(std::
     left_.push_back(toVec(panels_[i].lab) - toVec(fit_.fitted[i]));
     for (std::size_t j = 0; j < n; ++j)
       k(static_cast<Eigen::Index>(i), static_cast<Eigen::Index>(j)) =
-          kMisfitVariance * alike(filmOf(panels_[i]), grounds_[i], filmOf(panels_[j]), grounds_[j]) + (i == j ? std::max(noise, 1e-6) : 0.0);
+          kMisfitVariance * alike(filmOf(panels_[i]), grounds_[i], filmOf(panels_[j]), grounds_[j]) + (i == j ? std::max(noise, 1e-6) + panels_[i].extra : 0.0);
   }
   const KernelMatrix inverted = k.inverse();
   inverse_.assign(inverted.data(), inverted.data() + inverted.size());

@@ -49,14 +49,16 @@ Lab<D50> labIn(const SeriesJson& json, const std::string& where) {
   return {l, numberBetween(json[1], "a of " + where, -200, 200), numberBetween(json[2], "b of " + where, -200, 200)};
 }
 
+std::string textIn(const SeriesJson& json, const std::string& what) {
+  if (!json.is_string()) mistake(what + " is not text in quotes");
+  return json.get<std::string>();
+}
+
 NamedGround groundIn(const SeriesJson& json, const std::string& where) {
   knownFields(json, where, {"lab", "name", "note"});
   if (!json.contains("lab")) mistake(where + " has no lab");
   NamedGround ground{{}, labIn(json["lab"], where)};
-  if (json.contains("name")) {
-    if (!json["name"].is_string()) mistake("the name of " + where + " is not text");
-    ground.name = json["name"].get<std::string>();
-  }
+  if (json.contains("name")) ground.name = textIn(json["name"], "the name of " + where);
   return ground;
 }
 
@@ -82,10 +84,7 @@ SeriesPanel panelIn(const SeriesJson& json, const std::string& where) {
   if (json.contains("ground")) panel.ground = groundIn(json["ground"], "the ground of " + where).lab;
   if (json.contains("carrier_per_tint")) panel.carrier_per_tint = numberBetween(json["carrier_per_tint"], "carrier_per_tint of " + where, 0, 1000);
   if (json.contains("uncleared")) panel.uncleared = groundIn(json["uncleared"], "the uncleared half of " + where).lab;
-  if (json.contains("name")) {
-    if (!json["name"].is_string()) mistake("the name of " + where + " is not text");
-    panel.name = json["name"].get<std::string>();
-  }
+  if (json.contains("name")) panel.name = textIn(json["name"], "the name of " + where);
   if (json.contains("stage")) {
     if (!json["stage"].is_string() || std::ranges::find(kStages, json["stage"].get<std::string>()) == kStages.end())
       mistake("the stage of " + where + " is none of wet, flashed, cleared, cured");
@@ -119,7 +118,7 @@ MixLimits limitsIn(const SeriesJson& json) {
 
 Series seriesIn(const SeriesJson& json) {
   knownFields(json, "the series",
-              {"format", "carrier_per_tint", "ground", "target", "sigma", "panels", "limits", "grounds", "accepted", "name", "note"});
+              {"format", "carrier_per_tint", "ground", "target", "sigma", "panels", "limits", "grounds", "accepted", "tints", "name", "note"});
   if (json.contains("format") && json["format"] != 1) mistake("its format is not 1; a newer Huewright wrote it");
   Series series;
   if (!json.contains("carrier_per_tint")) mistake("carrier_per_tint is missing: say how many volumes of carrier go to one of tint");
@@ -135,6 +134,11 @@ Series seriesIn(const SeriesJson& json) {
       series.grounds.push_back(groundIn(one, where));
       if (series.grounds.back().name.empty()) mistake(where + " has no name");
     }
+  }
+  if (json.contains("tints")) {
+    knownFields(json["tints"], "tints", {"strong", "weak", "note"});
+    if (json["tints"].contains("strong")) series.strong_name = textIn(json["tints"]["strong"], "the strong tint's name");
+    if (json["tints"].contains("weak")) series.weak_name = textIn(json["tints"]["weak"], "the weak tint's name");
   }
   if (json.contains("accepted")) {
     knownFields(json["accepted"], "accepted", {"strong", "weak", "coats", "carrier_per_tint", "note"});

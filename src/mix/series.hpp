@@ -46,6 +46,7 @@ struct Series {
   std::vector<SeriesPanel> panels;
   MixLimits limits;
   std::vector<NamedGround> grounds;              ///< other grounds at hand
+  std::string strong_name, weak_name;            ///< of the tints, as a tint file calls them; empty where the file gives none
   std::optional<SeriesPanel> accepted;           ///< the mix that was accepted; its lab is not used
 };
 

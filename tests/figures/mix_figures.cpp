@@ -12,6 +12,7 @@
 
 #include "colour/delta_e.hpp"
 #include "figures/figures.hpp"
+#include "mix/known_tints.hpp"
 #include "mix/next_mix.hpp"
 #include "render/paint.hpp"
 #include "render/random.hpp"
@@ -213,12 +214,10 @@ Loop knownTints(double sigma, double film_sd) {
       for (const double coats : {1.0, 2.0, 4.0, 6.0}) spray(single, share, coats, random);
     const auto fit = hw::fitTints(single.panels, single.priors, {.sigma = sigma, .film_sd = film_sd});
     Job job = startJob(pair, ground, otherCamera(random, sigma, film_sd), random);
-    if (fit)
-      for (std::size_t t = 0; t < 2; ++t) {
-        job.priors[t].mean = fit->tints[t];
-        for (std::size_t a = 0; a < 6; ++a)
-          for (std::size_t b = 0; b < 6; ++b) job.priors[t].covariance[6 * a + b] = fit->covariance[(6 * t + a) * 12 + 6 * t + b] + (a == b ? std::pow(a < 3 ? atof(getenv("INFK")) : atof(getenv("INFB")), 2) : 0);
-      }
+    if (fit) {
+      const hw::TintFile file = hw::tintFileOf(*fit, {"strong", "weak"}, single.panels.size());
+      for (std::size_t t = 0; t < 2; ++t) job.priors[t] = hw::priorOf(file.tints[t]);
+    }
     return std::vector{advise(job, {}, random), advise(job, {}, random), advise(job, {}, random)};
   };
 }
