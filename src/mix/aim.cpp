@@ -36,10 +36,20 @@ Aim::Aim(const Predictor& predictor, const Lab<D50>& target, const Lab<D50>& gro
 Prediction Aim::predict(const std::vector<double>& shares, double coats) const { return predictor_.at({shares, tint_part_, coats}, ground_rgb_); }
 
 MixChoice Aim::at(const std::vector<int>& parts, double coats) const {
-  const Prediction p = predict(sharesOf(parts), coats);
+  MixChoice choice = ofShares(sharesOf(parts), coats);
+  choice.parts = parts;
+  return choice;
+}
+
+MixChoice Aim::withRange(MixChoice choice) const {
+  const std::vector<double> shares = sharesOf(choice.parts);
+  return withRangeOf(std::move(choice), shares);
+}
+
+MixChoice Aim::ofShares(const std::vector<double>& shares, double coats) const {
+  const Prediction p = predict(shares, coats);
   const DeltaVector delta = deltaVector(p.lab, target_);
   MixChoice choice;
-  choice.parts = parts;
   choice.coats = coats;
   choice.lab = p.lab;
   choice.u = delta.u;
@@ -58,8 +68,8 @@ MixChoice Aim::at(const std::vector<int>& parts, double coats) const {
   return choice;
 }
 
-MixChoice Aim::withRange(MixChoice choice) const {
-  const Prediction p = predict(sharesOf(choice.parts), choice.coats);
+MixChoice Aim::withRangeOf(MixChoice choice, const std::vector<double>& shares) const {
+  const Prediction p = predict(shares, choice.coats);
   const DeltaVector delta = deltaVector(p.lab, target_);
   const DistanceRange range = distanceRange(delta.u, delta.by_panel * p.with_film * transpose(delta.by_panel));
   choice.low = range.low;

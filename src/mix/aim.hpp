@@ -42,6 +42,10 @@ class Aim {
   /// Fills in low and high.
   MixChoice withRange(MixChoice choice) const;
 
+  /// The same for shares that are no whole parts; parts stay empty.
+  MixChoice ofShares(const std::vector<double>& shares, double coats) const;
+  MixChoice withRangeOf(MixChoice choice, const std::vector<double>& shares) const;
+
   /// Two tints only. In: coats > 0.
   BestShare bestShare(double coats) const;
 
