@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "cli/advise_command.hpp"
 #include "cli/arguments.hpp"
 #include "cli/command_table.hpp"
 #include "cli/grey_command.hpp"
@@ -10,6 +11,7 @@
 #include "cli/map_command.hpp"
 #include "cli/mat_command.hpp"
 #include "cli/profile_command.hpp"
+#include "session/advise_json.hpp"
 #include "session/data_folder.hpp"
 #include "session/report_json.hpp"
 #include "session/session.hpp"
@@ -92,6 +94,22 @@ Outcome grey(const Arguments& arguments) {
   return {0, greyText(*request, *report, arguments.has("--out")), {}};
 }
 
+Outcome advise(const Arguments& arguments, bool blocks) {
+  const auto request = adviseRequest(arguments);
+  if (!request) return wentWrong(request.error());
+  const auto report = adviseOn(*request);
+  if (!report) return wentWrong(report.error());
+  return {0, arguments.has("--json") ? adviseJson(*report) : adviseText(*request, *report, blocks), {}};
+}
+
+Outcome grounds(const Arguments& arguments, bool blocks) {
+  const auto request = groundsRequest(arguments);
+  if (!request) return wentWrong(request.error());
+  const auto report = groundsOf(*request);
+  if (!report) return wentWrong(report.error());
+  return {0, arguments.has("--json") ? groundsJson(*report) : groundsText(*report, blocks), {}};
+}
+
 Outcome profile(const Arguments& arguments) {
   const auto request = profileRequest(arguments);
   if (!request) return wentWrong(request.error());
@@ -125,6 +143,8 @@ Outcome run(const std::vector<std::string>& words, bool blocks) {
   if (arguments->command == "profile") return profile(*arguments);
   if (arguments->command == "map") return map(*arguments);
   if (arguments->command == "grey") return grey(*arguments);
+  if (arguments->command == "advise") return advise(*arguments, blocks);
+  if (arguments->command == "grounds") return grounds(*arguments, blocks);
   return judge(*arguments, blocks);
 }
 

@@ -10,10 +10,10 @@ namespace {
 std::string directionWords(const Advice& advice) {
   const std::string range = fmt::format("the share that fits best is {:.2f} ({:.2f} to {:.2f})", advice.next->best.share, advice.share_low, advice.share_high);
   switch (advice.next->direction) {
-    case Way::Increase: return "More of the strong tint than in the last panel: " + range + ".";
-    case Way::Decrease: return "Less of the strong tint than in the last panel: " + range + ".";
-    case Way::Keep: return "Keep the mix: " + range + ".";
-    case Way::Unknown: break;
+    case ShareWay::Increase: return "More of the strong tint than in the last panel: " + range + ".";
+    case ShareWay::Decrease: return "Less of the strong tint than in the last panel: " + range + ".";
+    case ShareWay::Keep: return "Keep the mix: " + range + ".";
+    case ShareWay::Unknown: break;
   }
   if (advice.panels == 0) return "At those coats " + range + ".";
   return "Whether it takes more or less of the strong tint cannot be said yet: " + range + ".";

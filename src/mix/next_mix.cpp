@@ -6,11 +6,11 @@
 namespace huewright {
 namespace {
 
-Way wayOf(const NextMix& next, double last_share) {
+ShareWay wayOf(const NextMix& next, double last_share) {
   const double change = next.best.share - last_share;
-  if (std::abs(next.choice.share() - last_share) < 1e-9 && next.trust < 2) return next.best.sd < 0.05 ? Way::Keep : Way::Unknown;
-  if (next.trust < 1) return Way::Unknown;
-  return change > 0 ? Way::Increase : Way::Decrease;
+  if (std::abs(next.choice.share() - last_share) < 1e-9 && next.trust < 2) return next.best.sd < 0.05 ? ShareWay::Keep : ShareWay::Unknown;
+  if (next.trust < 1) return ShareWay::Unknown;
+  return change > 0 ? ShareWay::Increase : ShareWay::Decrease;
 }
 
 /// Whether other numbers of coats would do as well for all that the panels tell: the difference of the two distances lies within its standard deviation.

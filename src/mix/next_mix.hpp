@@ -8,12 +8,12 @@
 
 namespace huewright {
 
-enum class Way { Increase, Decrease, Keep, Unknown };
+enum class ShareWay { Increase, Decrease, Keep, Unknown };
 
 struct NextMix {
   MixChoice choice;
   BestShare best;                      ///< at the choice's coats; its 95 % range is share ± 1.96 sd, within 0 and 1
-  Way direction = Way::Unknown;        ///< of the strong tint's share, from the last panel; Unknown without one or when it cannot be trusted
+  ShareWay direction = ShareWay::Unknown;        ///< of the strong tint's share, from the last panel; Unknown without one or when it cannot be trusted
   double trust = 0;                    ///< |best share − last panel's| in standard deviations
   std::optional<MixChoice> twin;       ///< the mix that the choice was taken before though the two cannot be told apart
   bool kept_weaker = false;            ///< of the two the weaker was taken, since the stronger has too few coats to even out

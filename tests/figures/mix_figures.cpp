@@ -124,8 +124,8 @@ Outcome advise(Job& job, const hw::MixLimits& limits, hr::Random& random) {
   out.low = next.choice.low;
   out.high = next.choice.high;
   out.coats_right = coats == job.card.coats;
-  out.spoke = next.direction == hw::Way::Increase || next.direction == hw::Way::Decrease;
-  if (out.spoke) out.right = (trueShare(job, coats) > job.last_share) == (next.direction == hw::Way::Increase);
+  out.spoke = next.direction == hw::ShareWay::Increase || next.direction == hw::ShareWay::Decrease;
+  if (out.spoke) out.right = (trueShare(job, coats) > job.last_share) == (next.direction == hw::ShareWay::Increase);
   const hw::Lab<hw::D50> wanted = hr::labOf(job.card);
   out.recipe = hw::deltaE2000(hr::labOf(job.paint(share, coats)), wanted);
   const double film = spray(job, share, coats, random);

@@ -14,7 +14,7 @@ Advice plainAdvice() {
   next.choice.de00 = 0.4;
   next.choice.high = 1.0;
   next.best.share = 0.21;
-  next.direction = Way::Decrease;
+  next.direction = ShareWay::Decrease;
   advice.next = next;
   advice.panels = 4;
   advice.share_low = 0.17;
@@ -29,7 +29,7 @@ TEST(AdviceWords, NextMix) {
 
 TEST(AdviceWords, UnknownDirectionIsSaid) {
   Advice advice = plainAdvice();
-  advice.next->direction = Way::Unknown;
+  advice.next->direction = ShareWay::Unknown;
   EXPECT_NE(adviceSentence(advice).find("cannot be said yet"), std::string::npos);
 }
 

@@ -46,16 +46,16 @@ TEST(NextMixTest, FindsTheCardsOwnMix) {
     EXPECT_EQ(next.choice.coats, coats);
     EXPECT_LT(next.choice.de00, 0.4);
     EXPECT_EQ(next.choice.low, 0);
-    EXPECT_EQ(next.direction, Way::Decrease);
+    EXPECT_EQ(next.direction, ShareWay::Decrease);
     EXPECT_GT(next.trust, 2);
   }
 }
 
 TEST(NextMixTest, DirectionFollowsTheLastPanel) {
   const NextScene scene = twoByTwoScene(1 / 3.0, 4, 0.2, 3);
-  EXPECT_EQ(nextOf(scene, 0.2, {}, 0.2).direction, Way::Increase);
-  EXPECT_EQ(nextOf(scene, 0.2, {}, 1 / 3.0).direction, Way::Keep);
-  EXPECT_EQ(nextOf(scene, 0.2, {}, 0.6).direction, Way::Decrease);
+  EXPECT_EQ(nextOf(scene, 0.2, {}, 0.2).direction, ShareWay::Increase);
+  EXPECT_EQ(nextOf(scene, 0.2, {}, 1 / 3.0).direction, ShareWay::Keep);
+  EXPECT_EQ(nextOf(scene, 0.2, {}, 0.6).direction, ShareWay::Decrease);
 }
 
 TEST(NextMixTest, OnePanelOfUnknownTintsGivesNoFalseDirection) {
@@ -65,7 +65,7 @@ TEST(NextMixTest, OnePanelOfUnknownTintsGivesNoFalseDirection) {
   scene.target = scene.panels[0].lab;
   scene.target.L += 0.3;
   const NextMix next = nextOf(scene, 0.5, {}, 0.25);
-  EXPECT_TRUE(next.direction == Way::Unknown || next.direction == Way::Keep);
+  EXPECT_TRUE(next.direction == ShareWay::Unknown || next.direction == ShareWay::Keep);
 }
 
 TEST(NextMixTest, KeepsToTheLimits) {
