@@ -8,7 +8,7 @@
 namespace huewright {
 namespace {
 
-constexpr double kShareLength = 0.25, kAmountLength = 0.5, kGroundLength = 10;
+constexpr double kShareLength = 0.25, kAmountLength = 0.5, kGroundLength = 10, kSameGround = 3;  // ΔE00: two readings of one ground lie well within the last
 constexpr double kMisfitVariance = kMisfit * kMisfit / 3;  // one axis
 
 using KernelMatrix = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor>;
@@ -52,6 +52,16 @@ std::vector<double> Predictor::kernel(const Film& film, const Vec3& ground) cons
   return k;
 }
 
+/// 0 on a ground of the panels, to 1 far from all of them; 0 without panels.
+double Predictor::strangeness(const Vec3& ground) const {
+  if (panels_.empty()) return 0;
+  double least = 1;
+  const Lab<D50> lab = labOfSharpened(ground);
+  for (std::size_t i = 0; i < panels_.size(); ++i)
+    least = std::min(least, ground == panels_[i].ground ? 0.0 : 1 - std::exp(-0.5 * squared(deltaE2000(lab, grounds_[i]) / kSameGround)));
+  return least;
+}
+
 Lab<D50> Predictor::labAt(const Film& film, const Vec3& ground) const {
   Lab<D50> lab = filmLab(fit_.tints, film, ground);
   const std::vector<double> k = kernel(film, ground);
@@ -93,6 +103,8 @@ Prediction Predictor::at(const Film& film, const Vec3& ground) const {
   // The misfit is alike in all directions of CIEDE2000; turned into Lab.
   const Mat3 to_lab = inverse(deltaVector(out.lab, out.lab).by_panel);
   out.covariance = out.covariance + std::max(left, 0.0) * (to_lab * transpose(to_lab));
+  const double strange = kOtherGround * strangeness(ground);
+  out.covariance = out.covariance + (strange * strange) * outer(out.by_ln_coats, out.by_ln_coats);
   out.with_film = out.covariance + (fit_.film_sd * fit_.film_sd) * outer(out.by_ln_coats, out.by_ln_coats);
   return out;
 }

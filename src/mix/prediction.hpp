@@ -8,6 +8,10 @@
 
 namespace huewright {
 
+/// Relative standard deviation of all absorbances over a ground that no panel lies on: light crosses the film more often over a diffuse ground than over a metallic one, which a ground's
+/// colour does not tell. Set on the renderer, where ln k varies by 0.14 over its four grounds, so by 0.2 between two.
+inline constexpr double kOtherGround = 0.2;
+
 struct Prediction {
   Lab<D50> lab;
   Mat3 covariance;                  ///< of lab: the tints' uncertainty (delta method) and the model's own misfit; without the next panel's film
@@ -27,7 +31,8 @@ class Predictor {
 
   /// The colour of a film over a ground. Local correction: the panels' residuals (reading less fit), weighted by a kernel of how alike shares, amount of tint
   /// and ground are, as simple kriging with the misfit's variance does; what is left of that variance is in the covariance. Lengths of the kernel: 0.25 in share, 0.5 in
-  /// ln(amount of tint), 10 ΔE00 in the ground; tuned on the renderer. Accuracy: see docs/advise.md.
+  /// ln(amount of tint), 10 ΔE00 in the ground; tuned on the renderer. Over a ground that
+  /// no panel lies on, kOtherGround is added. Accuracy: see docs/advise.md.
   Prediction at(const Film& film, const Vec3& ground) const;
 
   /// Only the colour, faster.
@@ -35,6 +40,7 @@ class Predictor {
 
  private:
   std::vector<double> kernel(const Film& film, const Vec3& ground) const;
+  double strangeness(const Vec3& ground) const;
 
   TintFit fit_;
   std::vector<PanelReading> panels_;

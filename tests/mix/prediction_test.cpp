@@ -70,6 +70,42 @@ TEST(Prediction, ResidualsCorrectNearbyAndNotFarAway) {
   EXPECT_LT(deltaE2000(at.lab, predictor.labAt(filmAs(panels.back()), panels.back().ground)), 1e-9);
 }
 
+// Fitted over one ground of the renderer, predicted over the others: the stated spread holds the truth.
+TEST(Prediction, OverOtherGroundsTheSpreadHolds) {
+  render::Random random(19);
+  int inside = 0, count = 0;
+  double largest = 0;
+  for (const render::Pair pair : render::kPairs)
+    for (const render::Ground from : render::kGrounds) {
+      render::Paint paint;
+      paint.pair = pair;
+      paint.ground = from;
+      std::vector<PanelReading> panels;
+      for (const double share : {0.25, 0.5})
+        for (const double coats : {2.0, 4.0}) {
+          paint.share = share;
+          paint.coats = coats;
+          panels.push_back(rendered(paint, 1, 0.2, random));
+        }
+      const Predictor predictor = predictorOf(panels, 0.2);
+      for (const render::Ground to : render::kGrounds) {
+        if (to == from) continue;
+        paint.ground = to;
+        paint.share = 0.4;
+        paint.coats = 3;
+        const PanelReading there = rendered(paint, 1, 0, random);
+        const Prediction p = predictor.at(filmAs(there), there.ground);
+        const Mat3 metric = deltaVector(p.lab, p.lab).by_panel;
+        const double off = deltaE2000(p.lab, there.lab);
+        inside += off < 2 * std::sqrt(trace(metric * p.covariance * transpose(metric)));
+        largest = std::max(largest, off);
+        ++count;
+      }
+    }
+  EXPECT_GE(inside, 0.85 * count);
+  EXPECT_GT(largest, 2);  // the spread is needed
+}
+
 TEST(Prediction, IsLessSureAwayFromThePanels) {
   render::Random random(43);
   std::vector<PanelReading> panels;
