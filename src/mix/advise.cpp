@@ -12,7 +12,6 @@
 namespace huewright {
 namespace {
 
-constexpr double kGuess = 1.5;       // ΔE00, one standard deviation of what the tints would do; from there on a next mix is a guess, and learning comes first. A choice.
 constexpr double kFloorTold = 0.5;   // ΔE00 of the film's spread from which it is worth a word. A choice.
 
 Result<TintPrior> priorFor(const std::optional<TintFile>& file, const std::string& name, const TintPrior& loose, std::size_t place, bool& known) {
@@ -134,7 +133,8 @@ Result<Advice> advise(const Series& series, const AdviseOptions& options) {
   const Aim aim(predictor, *series.target, *ground, tintPart(series.carrier_per_tint));
   const bool something_known = advice.panels > 0 || base->tints_known;
   if (something_known) {
-    const std::optional<double> last = base->series.panels.empty() ? std::nullopt : std::optional(base->series.panels.back().share());
+    std::optional<LastPanel> last;
+    if (!base->series.panels.empty()) last = LastPanel{base->series.panels.back().share(), base->series.panels.back().coats};
     advice.next = nextMix(aim, series.limits, last);
     advice.share_low = std::max(advice.next->best.share - 1.96 * advice.next->best.sd, 0.0);
     advice.share_high = std::min(advice.next->best.share + 1.96 * advice.next->best.sd, 1.0);
@@ -144,7 +144,7 @@ Result<Advice> advise(const Series& series, const AdviseOptions& options) {
     const Prediction p = aim.predict({choice.share(), 1 - choice.share()}, choice.coats);
     advice.film_floor = advice.fit.film_sd * length(deltaVector(p.lab, p.lab).by_panel * p.by_ln_coats);
     const LearnPlan plan = whatTeachesMost(aim, series.limits, choice.share(), choice.coats);
-    if (plan.sd_before > kGuess && advice.reach.reachable && !base->tints_known) advice.learn = plan;
+    if (plan.sd_before > kGuessed && advice.reach.reachable && !base->tints_known) advice.learn = plan;
   } else {
     constexpr double kFirstShare = 0.33, kFirstCoats = 4;  // a middling mix (common practice, no source)
     advice.learn = whatTeachesMost(aim, series.limits, kFirstShare, std::clamp(kFirstCoats, std::ceil(series.limits.coats_low), std::floor(series.limits.coats_high)));

@@ -57,7 +57,7 @@ MixChoice Aim::ofShares(const std::vector<double>& shares, double coats) const {
   const Mat3 covariance = delta.by_panel * p.with_film * transpose(delta.by_panel);
   const Vec3 deeper = delta.by_panel * p.by_ln_coats;
   const double steep = length(deeper);
-  choice.score = std::sqrt(choice.de00 * choice.de00 + trace(covariance));
+  choice.score = choice.de00;
   if (steep > 1e-9) {
     const Vec3 way = (1 / steep) * deeper;
     const double t = dot(delta.u, way);

@@ -36,7 +36,8 @@ class Aim {
   /// Keeps a reference to the predictor.
   Aim(const Predictor& predictor, const Lab<D50>& target, const Lab<D50>& ground, double tint_part);
 
-  /// Score: root of (distance² + variance of the sprayed panel), and kOvershoot times how far it is to be expected too deep. Leaves low and high at 0.
+  /// Score: distance, and kOvershoot times how far the sprayed panel is to be expected too deep. What is not known of the tints is no reason
+  /// against a mix: a score that minded it stayed at the first panel's mix, so that the fifth panel of unknown tints was under 1 ΔE00 in 28 % on the renderer; so it is in 87 %. Leaves low and high at 0.
   MixChoice at(const std::vector<int>& parts, double coats) const;
 
   /// Fills in low and high.

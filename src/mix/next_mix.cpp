@@ -6,11 +6,19 @@
 namespace huewright {
 namespace {
 
-ShareWay wayOf(const NextMix& next, double last_share) {
-  const double change = next.best.share - last_share;
-  if (std::abs(next.choice.share() - last_share) < 1e-9 && next.trust < 2) return next.best.sd < 0.05 ? ShareWay::Keep : ShareWay::Unknown;
+double trustIn(const BestShare& best, double share) { return std::abs(best.share - share) / std::max(best.sd, 1e-6); }
+
+ShareWay wayOf(const Aim& aim, const NextMix& next, const LastPanel& last) {
+  if (std::abs(next.choice.share() - last.share) < 1e-9 && next.trust < 2) return next.best.sd < 0.05 ? ShareWay::Keep : ShareWay::Unknown;
   if (next.trust < 1) return ShareWay::Unknown;
-  return change > 0 ? ShareWay::Increase : ShareWay::Decrease;
+  const bool up = next.best.share > last.share;
+  // With other coats than the last panel's the share depends on what tints do with depth: where that is a guess, nothing is said.
+  if (last.coats != next.choice.coats) {
+    const Prediction p = aim.predict({next.choice.share(), 1 - next.choice.share()}, next.choice.coats);
+    const Mat3 metric = deltaVector(p.lab, p.lab).by_panel;
+    if (trace(metric * p.covariance * transpose(metric)) > kGuessed * kGuessed) return ShareWay::Unknown;
+  }
+  return up ? ShareWay::Increase : ShareWay::Decrease;
 }
 
 /// Whether other numbers of coats would do as well for all that the panels tell: the difference of the two distances lies within its standard deviation.
@@ -34,7 +42,7 @@ std::vector<double> coatsWithin(const MixLimits& limits) {
   return coats;
 }
 
-NextMix nextMix(const Aim& aim, const MixLimits& limits, const std::optional<double>& last_share) {
+NextMix nextMix(const Aim& aim, const MixLimits& limits, const std::optional<LastPanel>& last) {
   const std::vector<double> coats = coatsWithin(limits);
   std::vector<MixChoice> all;
   for (const auto& parts : wholeParts(2, limits.max_total_parts, limits.lines_only))
@@ -59,9 +67,9 @@ NextMix nextMix(const Aim& aim, const MixLimits& limits, const std::optional<dou
   next.choice = aim.withRange(next.choice);
   if (next.twin) next.twin = aim.withRange(*next.twin);
   next.best = aim.bestShare(next.choice.coats);
-  if (last_share) {
-    next.trust = std::abs(next.best.share - *last_share) / std::max(next.best.sd, 1e-6);
-    next.direction = wayOf(next, *last_share);
+  if (last) {
+    next.trust = trustIn(next.best, last->share);
+    next.direction = wayOf(aim, next, *last);
   }
   next.shares_and_coats_trade = tradesWithCoats(aim, next, coats);
   return next;

@@ -2,6 +2,7 @@
 //   mix_figures SEEDS SEED       SEEDS a cell; a cell is a tint pair over a ground
 #include <algorithm>
 #include <array>
+#include <chrono>
 #include <cmath>
 #include <cstdio>
 #include <cstdlib>
@@ -12,8 +13,8 @@
 
 #include "colour/delta_e.hpp"
 #include "figures/figures.hpp"
-#include "mix/known_tints.hpp"
-#include "mix/next_mix.hpp"
+#include "mix/advise.hpp"
+#include "mix/shelf.hpp"
 #include "render/paint.hpp"
 #include "render/random.hpp"
 
@@ -119,7 +120,7 @@ Outcome advise(Job& job, const hw::MixLimits& limits, hr::Random& random) {
   if (!fit) return out;
   const hw::Predictor predictor(std::move(*fit), job.panels);
   const hw::Aim aim(predictor, job.target, job.ground, hw::tintPart(kCarrier));
-  const hw::NextMix next = hw::nextMix(aim, limits, job.panels.empty() ? std::nullopt : std::optional<double>(job.last_share));
+  const hw::NextMix next = hw::nextMix(aim, limits, job.panels.empty() ? std::nullopt : std::optional(hw::LastPanel{job.last_share, job.panels.back().coats}));
   const double share = next.choice.share(), coats = next.choice.coats;
   out.low = next.choice.low;
   out.high = next.choice.high;
@@ -159,66 +160,104 @@ struct Table {
       inside += o.low <= o.sprayed && o.sprayed <= o.high;
     }
     const double n = static_cast<double>(outcomes.size());
-    std::printf("%-58s %5.1f %%  %5.2f /%5.2f   %5.1f %%   %5.1f %%   %5.1f %% (%.1f below, %.1f above)   %5.1f %% of %4.1f %%\n", name, 100 * under / n, fig::quantile(recipe, 0.5),
+    std::printf("%-62s %5.1f %%  %5.2f /%5.2f   %5.1f %%   %5.1f %%   %5.1f %% (%.1f below, %.1f above)   %5.1f %% of %4.1f %%\n", name, 100 * under / n, fig::quantile(recipe, 0.5),
                 fig::quantile(recipe, 0.95), 100 * sprayed_under / n, 100 * coats / n, 100 * inside / n, 100 * below / n, 100 * above / n, spoke > 0 ? 100 * right / spoke : 0.0, 100 * spoke / n);
   }
 };
 
 using Loop = std::function<std::vector<Outcome>(hr::Pair, hr::Ground, hr::Random&)>;
 
+struct Pool {
+  double inside = 0, all = 0, spoke = 0, right = 0;
+} pool;
+
 /// Runs a design over all cells and prints one row for each panel that it advises.
-void runDesign(const std::vector<std::string>& names, int seeds, std::uint64_t first, const Loop& loop) {
+void runDesign(const std::string& design, const std::vector<std::string>& names, int seeds, std::uint64_t first, const Loop& loop) {
   std::vector<Table> tables(names.size());
   fig::forEach(12 * seeds, [&](int i) {
     hr::Random random = hr::streamOf(first + static_cast<std::uint64_t>(i), 0x317);
     const auto outcomes = loop(hr::kPairs[i % 3], hr::kGrounds[i / 3 % 4], random);
     for (std::size_t k = 0; k < outcomes.size() && k < tables.size(); ++k) tables[k].add(outcomes[k]);
   });
-  for (std::size_t k = 0; k < names.size(); ++k) tables[k].print(names[k].c_str());
+  for (std::size_t k = 0; k < names.size(); ++k) {
+    tables[k].print((design + ": " + names[k]).c_str());
+    for (const Outcome& o : tables[k].outcomes) {
+      pool.inside += o.low <= o.sprayed && o.sprayed <= o.high;
+      pool.spoke += o.spoke;
+      pool.right += o.right;
+      pool.all += 1;
+    }
+  }
   std::fflush(stdout);
 }
 
-Loop twoByTwo(double sigma, double film_sd) {
+/// What a design is run with.
+struct Setting {
+  double sigma = 0.3, film_sd = 0;
+  int parts = 8;                               // the largest total
+  hw::MixLimits limits() const {
+    hw::MixLimits l;
+    l.max_total_parts = parts;
+    return l;
+  }
+};
+
+Loop twoByTwo(const Setting& with) {
   return [=](hr::Pair pair, hr::Ground ground, hr::Random& random) {
-    Job job = startJob(pair, ground, {.sigma = sigma, .film_sd = film_sd}, random);
+    Job job = startJob(pair, ground, {.sigma = with.sigma, .film_sd = with.film_sd}, random);
     for (const double share : {0.25, 0.5})
       for (const double coats : {3.0, 5.0}) spray(job, share, coats, random);
-    return std::vector{advise(job, {}, random), advise(job, {}, random)};
+    return std::vector{advise(job, with.limits(), random), advise(job, with.limits(), random)};
   };
 }
 
-Loop stepped(double sigma, double film_sd) {
+/// Two stepped panels, or one of two shares: each of 1 to 4 coats beside the bare ground.
+Loop stepped(const Setting& with) {
   return [=](hr::Pair pair, hr::Ground ground, hr::Random& random) {
-    Job job = startJob(pair, ground, {.sigma = sigma, .film_sd = film_sd}, random);
+    Job job = startJob(pair, ground, {.sigma = with.sigma, .film_sd = with.film_sd}, random);
     for (const double share : {0.25, 0.5})
       for (const double coats : {1.0, 2.0, 3.0, 4.0}) spray(job, share, coats, random);
-    return std::vector{advise(job, {}, random), advise(job, {}, random)};
+    return std::vector{advise(job, with.limits(), random), advise(job, with.limits(), random)};
   };
 }
 
-Loop bracketing(double sigma, double film_sd) {
+/// The card's coats are known and kept; one panel has less of the strong tint than the card, one more.
+Loop bracketing(const Setting& with) {
   return [=](hr::Pair pair, hr::Ground ground, hr::Random& random) {
-    Job job = startJob(pair, ground, {.sigma = sigma, .film_sd = film_sd}, random);
-    hw::MixLimits limits;
+    Job job = startJob(pair, ground, {.sigma = with.sigma, .film_sd = with.film_sd}, random);
+    hw::MixLimits limits = with.limits();
     limits.coats_low = limits.coats_high = job.card.coats;
     for (const double away : {-1.0, 1.0}) spray(job, std::clamp(job.card.share + away * random.uniform(0.05, 0.2), 0.1, 0.9), job.card.coats, random);
     return std::vector{advise(job, limits, random), advise(job, limits, random)};
   };
 }
 
-/// Each tint's own stepped panel of 1, 2, 4 and 6 coats, in the first session, as tints to be known later.
-Loop knownTints(double sigma, double film_sd) {
+/// One panel of tints that nobody knows, and then as advised.
+Loop onePanel(const Setting& with) {
   return [=](hr::Pair pair, hr::Ground ground, hr::Random& random) {
-    Job single = startJob(pair, ground, {.sigma = sigma, .film_sd = film_sd}, random);
+    Job job = startJob(pair, ground, {.sigma = with.sigma, .film_sd = with.film_sd}, random);
+    spray(job, 1 / 3.0, 4, random);
+    std::vector<Outcome> outcomes;
+    for (int i = 0; i < 4; ++i) outcomes.push_back(advise(job, with.limits(), random));
+    return outcomes;
+  };
+}
+
+/// Each tint's own stepped panel of 1, 2, 4 and 6 coats, in another session, as tints to be known later.
+Loop knownTints(const Setting& with) {
+  return [=](hr::Pair pair, hr::Ground ground, hr::Random& random) {
+    Job single = startJob(pair, ground, {.sigma = with.sigma, .film_sd = with.film_sd}, random);
     for (const double share : {0.0, 1.0})
       for (const double coats : {1.0, 2.0, 4.0, 6.0}) spray(single, share, coats, random);
-    const auto fit = hw::fitTints(single.panels, single.priors, {.sigma = sigma, .film_sd = film_sd});
-    Job job = startJob(pair, ground, otherCamera(random, sigma, film_sd), random);
+    const auto fit = hw::fitTints(single.panels, single.priors, {.sigma = with.sigma, .film_sd = with.film_sd});
+    Job job = startJob(pair, ground, otherCamera(random, with.sigma, with.film_sd), random);
     if (fit) {
       const hw::TintFile file = hw::tintFileOf(*fit, {"strong", "weak"}, single.panels.size());
       for (std::size_t t = 0; t < 2; ++t) job.priors[t] = hw::priorOf(file.tints[t]);
     }
-    return std::vector{advise(job, {}, random), advise(job, {}, random), advise(job, {}, random)};
+    std::vector<Outcome> outcomes;
+    for (int i = 0; i < 3; ++i) outcomes.push_back(advise(job, with.limits(), random));
+    return outcomes;
   };
 }
 
@@ -240,6 +279,48 @@ void printTotals(int seeds, std::uint64_t first) {
   }
 }
 
+/// Milliseconds of one call, the median of several.
+double milliseconds(const std::function<void()>& call, int times) {
+  std::vector<double> took;
+  for (int i = 0; i < times; ++i) {
+    const auto start = std::chrono::steady_clock::now();
+    call();
+    took.push_back(std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now() - start).count());
+  }
+  return fig::quantile(took, 0.5);
+}
+
+void printTimes() {
+  hr::Random random(5);
+  hw::Series series;
+  series.carrier_per_tint = kCarrier;
+  hr::Paint paint;
+  paint.coats = 0;
+  series.ground = hw::NamedGround{"silver", hr::labOf(paint)};
+  for (int i = 0; i < 10; ++i) {
+    hw::SeriesPanel panel;
+    panel.strong = 1;
+    panel.weak = 1 + i % 4;
+    panel.coats = 2 + i % 3;
+    paint.share = panel.share();
+    paint.coats = panel.coats;
+    panel.lab = read({}, hr::labOf(paint), random);
+    series.panels.push_back(panel);
+  }
+  paint.share = 0.36;
+  paint.coats = 4;
+  series.target = hr::labOf(paint);
+  std::printf("\nOne advise with ten panels, everything: %.1f ms (aim 50)\n", milliseconds([&] { (void)hw::advise(series); }, 15));
+  std::vector<hw::KnownTint> shelf;
+  for (int i = 0; i < 40; ++i) {
+    hw::KnownTint known{"tint " + std::to_string(i), hw::strongPrior()};
+    for (double& k : known.fitted.mean.k) k = random.uniform(0.2, 6);
+    shelf.push_back(known);
+  }
+  const hw::ShelfWish wish{.target = *series.target, .ground = series.ground->lab, .carrier_per_tint = kCarrier, .limits = {}};
+  std::printf("Two or three of 40 tints: %.0f ms (aim 2000)\n", milliseconds([&] { (void)hw::fromShelf(shelf, wish); }, 3));
+}
+
 }  // namespace
 
 int main(int count, char** words) {
@@ -250,19 +331,26 @@ int main(int count, char** words) {
   const int seeds = std::atoi(words[1]);
   const std::uint64_t first = std::strtoull(words[2], nullptr, 10);
   std::printf("The next mix in a closed loop; %d trials a row, seed %llu\n", 12 * seeds, static_cast<unsigned long long>(first));
-  std::printf("%-58s recipe < 1  median/95th  sprayed < 1  coats    in interval  direction right, when said\n", "");
-  for (const double film_sd : {0.0, 0.03}) {
-    const auto name = [&](const char* what, const char* which) {
-      char text[120];
-      std::snprintf(text, sizeof text, "%s, film %.0f %%: %s", what, 100 * film_sd, which);
-      return std::string(text);
-    };
-    runDesign({name("2 x 2, sigma 0.3", "5th"), name("2 x 2, sigma 0.3", "6th")}, seeds, first, twoByTwo(0.3, film_sd));
-    runDesign({name("two stepped panels, sigma 0.3", "next"), name("two stepped panels, sigma 0.3", "after")}, seeds, first + 1000000, stepped(0.3, film_sd));
-    runDesign({name("share only, two bracket, sigma 0.5", "3rd"), name("share only, two bracket, sigma 0.5", "4th")}, seeds, first + 2000000, bracketing(0.5, film_sd));
-    runDesign({name("known tints, other camera", "1st"), name("known tints, other camera", "2nd"), name("known tints, other camera", "3rd")}, seeds, first + 3000000,
-              knownTints(0.3, film_sd));
-  }
+  std::printf("recipe: its colour as meant; sprayed: the panel with its own film\n");
+  std::printf("%-62s recipe < 1  median/95th  sprayed < 1  coats    in interval                    direction right, when said\n", "");
+  for (const int parts : {8, 24})
+    for (const double film_sd : {0.0, 0.03, 0.05}) {
+      if (parts == 24 && film_sd > 0.03) continue;
+      const auto named = [&](const char* what) {
+        char text[120];
+        std::snprintf(text, sizeof text, "%s, %d parts, film %.0f %%", what, parts, 100 * film_sd);
+        return std::string(text);
+      };
+      const Setting with{0.3, film_sd, parts};
+      runDesign(named("2 x 2, sigma 0.3"), {"5th", "6th"}, seeds, first, twoByTwo(with));
+      runDesign(named("two steppers, sigma 0.3"), {"next", "after"}, seeds, first + 1000000, stepped(with));
+      runDesign(named("share only, sigma 0.5"), {"3rd", "4th"}, seeds, first + 2000000, bracketing({0.5, film_sd, parts}));
+      runDesign(named("known tints, other camera"), {"1st", "2nd", "3rd"}, seeds, first + 3000000, knownTints(with));
+      runDesign(named("one unknown panel"), {"2nd", "3rd", "4th", "5th"}, seeds, first + 4000000, onePanel(with));
+    }
+  std::printf("\nPooled: %.1f %% in the interval; a direction said in %.1f %%, right in %.1f %% of them\n", 100 * pool.inside / pool.all, 100 * pool.spoke / pool.all,
+              100 * pool.right / pool.spoke);
   printTotals(seeds, first);
+  printTimes();
   return 0;
 }

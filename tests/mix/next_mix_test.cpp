@@ -36,7 +36,7 @@ NextMix nextOf(const NextScene& scene, double sigma, const MixLimits& limits, do
   auto fit = fitTints(scene.panels, loosePriors(), {.sigma = sigma, .film_sd = 0.02});
   EXPECT_TRUE(fit);
   const Predictor predictor(std::move(*fit), scene.panels);
-  return nextMix(Aim(predictor, scene.target, scene.ground, tintPart(5)), limits, last_share);
+  return nextMix(Aim(predictor, scene.target, scene.ground, tintPart(5)), limits, LastPanel{last_share, scene.panels.back().coats});
 }
 
 TEST(NextMixTest, FindsTheCardsOwnMix) {
