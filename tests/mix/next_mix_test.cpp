@@ -51,6 +51,35 @@ TEST(NextMixTest, FindsTheCardsOwnMix) {
   }
 }
 
+// A small closed loop on the renderer, all pairs and grounds; tests/figures.sh mix has the large one (97 % and 96 % with film spread).
+TEST(NextMixTest, NextPanelOfATwoByTwoDesignMatches) {
+  render::Random random(2024);
+  int under = 0, right = 0, all = 0;
+  for (int trial = 0; trial < 48; ++trial, ++all) {
+    render::Paint paint;
+    paint.pair = render::kPairs[trial % 3];
+    paint.ground = render::kGrounds[trial / 3 % 4];
+    NextScene scene;
+    for (const double share : {0.25, 0.5})
+      for (const double coats : {3.0, 5.0}) {
+        paint.share = share;
+        paint.coats = coats;
+        scene.panels.push_back(rendered(paint, 1 + 0.02 * random.normal(), 0.3, random));
+      }
+    scene.ground = labOfSharpened(scene.panels[0].ground);
+    paint.share = random.uniform(0.2, 0.6);
+    paint.coats = 3 + trial % 3;
+    scene.target = render::labOf(paint);
+    const NextMix next = nextOf(scene, 0.3, {.max_total_parts = 24}, 0.5);
+    right += next.choice.coats == paint.coats;
+    paint.share = next.choice.share();
+    paint.coats = next.choice.coats;
+    under += deltaE2000(render::labOf(paint), scene.target) < 1;
+  }
+  EXPECT_GE(under, 0.93 * all);
+  EXPECT_GE(right, 0.85 * all);
+}
+
 TEST(NextMixTest, DirectionFollowsTheLastPanel) {
   const NextScene scene = twoByTwoScene(1 / 3.0, 4, 0.2, 3);
   EXPECT_EQ(nextOf(scene, 0.2, {}, 0.2).direction, ShareWay::Increase);
