@@ -14,18 +14,21 @@ namespace {
 
 constexpr double kFloorTold = 0.5;   // ΔE00 of the film's spread from which it is worth a word. A choice.
 
-Result<TintPrior> priorFor(const std::optional<TintFile>& file, const std::string& name, const TintPrior& loose, std::size_t place, bool& known) {
+/// In: ground: that the series' panels lie on.
+Result<TintPrior> priorFor(const std::optional<TintFile>& file, const std::optional<Lab<D50>>& ground, const std::string& name, const TintPrior& loose, std::size_t place,
+                           bool& known) {
   if (!file) return loose;
+  const double strange = ground ? strangeGround(*file, *ground) : 0;
   const auto& tints = file->tints;
   if (name.empty()) {
     if (tints.size() != 2) return fail(Code::TintFileUnusable, "the series does not say which of its tints are meant; name them there as tints, strong and weak");
     known = true;
-    return priorOf(tints[place]);
+    return priorOf(tints[place], strange);
   }
   const auto found = std::ranges::find(tints, name, &KnownTint::name);
   if (found == tints.end()) return loose;
   known = true;
-  return priorOf(*found);
+  return priorOf(*found, strange);
 }
 
 /// Why share and coats cannot be told apart, by how the panels were sprayed; empty when they can.
@@ -89,7 +92,7 @@ Result<Groundwork> groundwork(const Series& series, const std::optional<TintFile
   }
   std::vector<TintPrior> priors;
   for (std::size_t t = 0; t < 2; ++t) {
-    const auto prior = priorFor(tints, t == 0 ? series.strong_name : series.weak_name, t == 0 ? strongPrior() : weakPrior(), t, base.tints_known);
+    const auto prior = priorFor(tints, nextGround(series), t == 0 ? series.strong_name : series.weak_name, t == 0 ? strongPrior() : weakPrior(), t, base.tints_known);
     if (!prior) return std::unexpected(prior.error());
     priors.push_back(*prior);
   }
@@ -129,7 +132,7 @@ Result<Advice> advise(const Series& series, const AdviseOptions& options) {
   advice.forecasts = base->forecasts;
   advice.fit = base->fit;
   advice.panels = base->panels.size();
-  const Predictor predictor(base->fit, base->panels);
+  const Predictor predictor(base->fit, base->panels, base->tints_known ? ground : std::nullopt);
   const Aim aim(predictor, *series.target, *ground, tintPart(series.carrier_per_tint));
   const bool something_known = advice.panels > 0 || base->tints_known;
   if (something_known) {

@@ -5,6 +5,8 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "mix/prediction.hpp"
+
 namespace huewright {
 namespace {
 
@@ -70,6 +72,10 @@ Result<TintFile> readTintFile(std::string_view bytes) {
       if (same > 1) throw TintMistake{"two tints in it are called \"" + file.tints.back().name + "\""};
     }
     if (json.contains("film_sd")) file.film_sd = finiteIn(json["film_sd"], "film_sd", 0.001, 1);
+    if (json.contains("ground") && !json["ground"].is_null()) {
+      const Vec3 lab = threeIn(json["ground"], "the ground", -200, 200);
+      file.ground = Lab<D50>{lab[0], lab[1], lab[2]};
+    }
     if (json.contains("film_weight")) file.film_weight = finiteIn(json["film_weight"], "film_weight", 0, 1e5);
     return file;
   } catch (const TintMistake& m) {
@@ -84,6 +90,7 @@ std::string tintFileJson(const TintFile& file) {
   json["format"] = 1;
   json["film_sd"] = nineDigits(file.film_sd);
   json["film_weight"] = nineDigits(file.film_weight);
+  json["ground"] = file.ground ? threeOut(toVec(*file.ground)) : TintJson(nullptr);
   json["tints"] = TintJson::array();
   for (const KnownTint& tint : file.tints) {
     TintJson rows = TintJson::array();
@@ -97,8 +104,9 @@ std::string tintFileJson(const TintFile& file) {
   return json.dump(2, ' ', false, TintJson::error_handler_t::replace) + "\n";
 }
 
-TintFile tintFileOf(const TintFit& fit, const std::vector<std::string>& names, std::size_t panels) {
+TintFile tintFileOf(const TintFit& fit, const std::vector<std::string>& names, std::size_t panels, const std::optional<Lab<D50>>& ground) {
   TintFile file;
+  file.ground = ground;
   file.film_sd = fit.film_sd;
   file.film_weight = 10 + static_cast<double>(panels >= kFilmLearns ? panels : 0);
   const std::size_t own = kTintUnknowns * fit.tints.size();
@@ -111,10 +119,14 @@ TintFile tintFileOf(const TintFit& fit, const std::vector<std::string>& names, s
   return file;
 }
 
-TintPrior priorOf(const KnownTint& tint) {
+TintPrior priorOf(const KnownTint& tint, double strange) {
   TintPrior prior = tint.fitted;
   for (std::size_t i = 0; i < kTintUnknowns; ++i) prior.covariance[i * kTintUnknowns + i] += kSeenAgain * kSeenAgain;
+  for (std::size_t a = 0; a < 3; ++a)
+    for (std::size_t b = 0; b < 3; ++b) prior.covariance[a * kTintUnknowns + b] += strange * strange * kOtherGround * kOtherGround;
   return prior;
 }
+
+double strangeGround(const TintFile& file, const Lab<D50>& ground) { return file.ground ? strangeBetween(*file.ground, ground) : 0; }
 
 }  // namespace huewright

@@ -27,7 +27,9 @@ Film filmOf(const PanelReading& panel) { return {panel.shares, panel.tint_part, 
 
 }  // namespace
 
-Predictor::Predictor(TintFit fit, std::vector<PanelReading> panels) : fit_(std::move(fit)), panels_(std::move(panels)) {
+double strangeBetween(const Lab<D50>& a, const Lab<D50>& b) { return 1 - std::exp(-0.5 * squared(deltaE2000(a, b) / kSameGround)); }
+
+Predictor::Predictor(TintFit fit, std::vector<PanelReading> panels, std::optional<Lab<D50>> home) : fit_(std::move(fit)), panels_(std::move(panels)), home_(home) {
   const std::size_t n = panels_.size();
   for (const PanelReading& panel : panels_) grounds_.push_back(labOfSharpened(panel.ground));
   KernelMatrix k(static_cast<Eigen::Index>(n), static_cast<Eigen::Index>(n));
@@ -52,13 +54,13 @@ std::vector<double> Predictor::kernel(const Film& film, const Vec3& ground) cons
   return k;
 }
 
-/// 0 on a ground of the panels, to 1 far from all of them; 0 without panels.
+/// 0 on the home ground and on those of the panels, to 1 far from all of them; 0 where there are none.
 double Predictor::strangeness(const Vec3& ground) const {
-  if (panels_.empty()) return 0;
-  double least = 1;
+  if (panels_.empty() && !home_) return 0;
   const Lab<D50> lab = labOfSharpened(ground);
+  double least = home_ ? strangeBetween(lab, *home_) : 1;
   for (std::size_t i = 0; i < panels_.size(); ++i)
-    least = std::min(least, ground == panels_[i].ground ? 0.0 : 1 - std::exp(-0.5 * squared(deltaE2000(lab, grounds_[i]) / kSameGround)));
+    least = std::min(least, ground == panels_[i].ground ? 0.0 : strangeBetween(lab, grounds_[i]));
   return least;
 }
 

@@ -1,6 +1,7 @@
 // What a mix will look like, and how sure that is.
 #pragma once
 
+#include <optional>
 #include <span>
 #include <vector>
 
@@ -11,6 +12,9 @@ namespace huewright {
 /// Relative standard deviation of all absorbances over a ground that no panel lies on: light crosses the film more often over a diffuse ground than over a metallic one, which a ground's
 /// colour does not tell. Set on the renderer, where ln k varies by 0.14 over its four grounds, so by 0.2 between two.
 inline constexpr double kOtherGround = 0.2;
+
+/// 0 for two readings of one ground, to 1 for quite different ones: 1 − exp(−(ΔE00 / 3)² / 2).
+double strangeBetween(const Lab<D50>& a, const Lab<D50>& b);
 
 struct Prediction {
   Lab<D50> lab;
@@ -23,8 +27,8 @@ struct Prediction {
 /// Fitted tints, and what the panels' residuals say near them.
 class Predictor {
  public:
-  /// Keeps copies of what it needs.
-  Predictor(TintFit fit, std::vector<PanelReading> panels);
+  /// Keeps copies of what it needs. Home: the ground that the fit's priors are for, where that is not simply the panels'.
+  Predictor(TintFit fit, std::vector<PanelReading> panels, std::optional<Lab<D50>> home = {});
 
   const TintFit& fit() const { return fit_; }
   const std::vector<PanelReading>& panels() const { return panels_; }
@@ -32,7 +36,7 @@ class Predictor {
   /// The colour of a film over a ground. Local correction: the panels' residuals (reading less fit), weighted by a kernel of how alike shares, amount of tint
   /// and ground are, as simple kriging with the misfit's variance does; what is left of that variance is in the covariance. Lengths of the kernel: 0.25 in share, 0.5 in
   /// ln(amount of tint), 10 ΔE00 in the ground; tuned on the renderer. Over a ground that
-  /// no panel lies on, kOtherGround is added. Accuracy: see docs/advise.md.
+  /// is neither home nor any panel's, kOtherGround is added. Accuracy: see docs/advise.md.
   Prediction at(const Film& film, const Vec3& ground) const;
 
   /// Only the colour, faster.
@@ -44,6 +48,7 @@ class Predictor {
 
   TintFit fit_;
   std::vector<PanelReading> panels_;
+  std::optional<Lab<D50>> home_;
   std::vector<Lab<D50>> grounds_;
   std::vector<Vec3> left_;          // Lab read less Lab fitted
   std::vector<double> inverse_;     // of the residuals' covariance, one axis

@@ -75,7 +75,7 @@ ShelfMix looked(std::span<const KnownTint> shelf, const ShelfWish& wish, const Q
   const std::size_t own = kTintUnknowns * find.tints.size();
   fit.covariance.assign(own * own, 0.0);
   for (std::size_t t = 0; t < find.tints.size(); ++t) {
-    const TintPrior prior = priorOf(shelf[find.tints[t]]);
+    const TintPrior prior = priorOf(shelf[find.tints[t]], wish.strange);
     fit.tints.push_back(prior.mean);
     for (std::size_t a = 0; a < kTintUnknowns; ++a)
       for (std::size_t b = 0; b < kTintUnknowns; ++b)

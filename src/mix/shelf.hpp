@@ -21,6 +21,7 @@ struct ShelfWish {
   MixLimits limits;
   std::size_t most_tints = 3;          ///< 1 to 3
   std::size_t keep = 5;
+  double strange = 0;                  ///< of the ground to the shelf's tints, see strangeGround
 };
 
 /// The mixes of whole parts that are expected to come nearest, best first, one of each choice of tints. Ranked by predicted distance and kSimpler for each tint beyond the first, so that a tint must

@@ -40,7 +40,9 @@ Result<AdviseReport> adviseFromShelf(AdviseReport report, const TintFile& shelf)
   if (!report.series.target) return fail(Code::SeriesUnusable, "it has no target; give the wanted colour as target");
   const auto ground = nextGround(report.series);
   if (!ground) return fail(Code::SeriesUnusable, "it has no ground; give the colour of the bare ground as ground");
-  auto mixes = fromShelf(shelf.tints, {.target = *report.series.target, .ground = *ground, .carrier_per_tint = report.series.carrier_per_tint, .limits = report.series.limits});
+  ShelfWish wish{.target = *report.series.target, .ground = *ground, .carrier_per_tint = report.series.carrier_per_tint, .limits = report.series.limits};
+  wish.strange = strangeGround(shelf, *ground);
+  auto mixes = fromShelf(shelf.tints, wish);
   if (!mixes) return std::unexpected(mixes.error());
   report.shelf_mixes = std::move(*mixes);
   for (const KnownTint& tint : shelf.tints) report.shelf_names.push_back(tint.name);
@@ -52,7 +54,7 @@ std::optional<Problem> keepTints(const AdviseRequest& request, const AdviseRepor
   if (report.advice.panels == 0) return Problem{Code::BadChoice, "There is nothing to keep with --save-tints: the series has no panel yet"};
   const std::string strong = report.series.strong_name.empty() ? "strong" : report.series.strong_name;
   const std::string weak = report.series.weak_name.empty() ? "weak" : report.series.weak_name;
-  const auto written = writeWhole(*request.save_tints, tintFileJson(tintFileOf(report.advice.fit, {strong, weak}, report.advice.panels)));
+  const auto written = writeWhole(*request.save_tints, tintFileJson(tintFileOf(report.advice.fit, {strong, weak}, report.advice.panels, nextGround(report.series))));
   if (!written) return written.error();
   return {};
 }
@@ -110,7 +112,7 @@ Result<GroundsReport> groundsOf(const GroundsRequest& request) {
   if (const auto own = nextGround(*series)) grounds.push_back({series->ground && !series->ground->name.empty() ? series->ground->name : "the series' ground", *own});
   for (const NamedGround& ground : series->grounds)
     if (grounds.empty() || ground.lab != grounds.front().lab) grounds.push_back(ground);
-  const Predictor predictor(base->fit, base->panels);
+  const Predictor predictor(base->fit, base->panels, base->tints_known ? nextGround(*series) : std::nullopt);
   report.looks = overGrounds(predictor, report.strong / (report.strong + report.weak), tintPart(carrier), report.coats, grounds);
   report.cautions = base->cautions;
   for (const GroundLook& look : report.looks)

@@ -252,8 +252,8 @@ Loop knownTints(const Setting& with) {
     const auto fit = hw::fitTints(single.panels, single.priors, {.sigma = with.sigma, .film_sd = with.film_sd});
     Job job = startJob(pair, ground, otherCamera(random, with.sigma, with.film_sd), random);
     if (fit) {
-      const hw::TintFile file = hw::tintFileOf(*fit, {"strong", "weak"}, single.panels.size());
-      for (std::size_t t = 0; t < 2; ++t) job.priors[t] = hw::priorOf(file.tints[t]);
+      const hw::TintFile file = hw::tintFileOf(*fit, {"strong", "weak"}, single.panels.size(), single.ground);
+      for (std::size_t t = 0; t < 2; ++t) job.priors[t] = hw::priorOf(file.tints[t], hw::strangeGround(file, job.ground));
     }
     std::vector<Outcome> outcomes;
     for (int i = 0; i < 3; ++i) outcomes.push_back(advise(job, with.limits(), random));

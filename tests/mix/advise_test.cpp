@@ -57,7 +57,7 @@ TEST(Advise, KnownTintsGiveAFirstMix) {
   Series single = paintedSeries({{1, 0, 1}, {1, 0, 2}, {1, 0, 4}, {0, 1, 1}, {0, 1, 3}, {0, 1, 6}, {1, 1, 3}}, 0.4, 4, 0.2, 0.02, 9);
   const auto known = groundwork(single, {});
   ASSERT_TRUE(known);
-  const TintFile file = tintFileOf(known->fit, {"teal, strong", "aqua, weak"}, known->panels.size());
+  const TintFile file = tintFileOf(known->fit, {"teal, strong", "aqua, weak"}, known->panels.size(), nextGround(single));
   Series series = paintedSeries({}, 0.4, 4, 0.2, 0, 3);
   series.strong_name = "teal, strong";
   series.weak_name = "aqua, weak";

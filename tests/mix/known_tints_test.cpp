@@ -9,6 +9,8 @@ namespace {
 
 using namespace mixing;
 
+const Lab<D50> kSilver{79, 0, 2};
+
 /// The made strong tint from its own panels, by a painter whose hand varies by 9 %.
 TintFit singleTint(std::uint64_t seed) {
   render::Random random(seed);
@@ -21,7 +23,7 @@ TintFit singleTint(std::uint64_t seed) {
 }
 
 TEST(KnownTints, FileGoesThereAndBack) {
-  const TintFile file = tintFileOf(singleTint(3), {"teal, strong"}, 12);
+  const TintFile file = tintFileOf(singleTint(3), {"teal, strong"}, 12, kSilver);
   EXPECT_EQ(file.film_weight, 22);
   const auto back = readTintFile(tintFileJson(file));
   ASSERT_TRUE(back) << sentence(back.error());
@@ -39,7 +41,7 @@ TEST(KnownTints, FileGoesThereAndBack) {
 TEST(KnownTints, TruthLiesWithinWhatIsKept) {
   int inside = 0, all = 0;
   for (std::uint64_t seed = 1; seed <= 12; ++seed) {
-    const TintFile file = tintFileOf(singleTint(seed), {"teal, strong"}, 12);
+    const TintFile file = tintFileOf(singleTint(seed), {"teal, strong"}, 12, kSilver);
     for (std::size_t c = 0; c < 3; ++c, ++all)
       inside += std::abs(std::log(file.tints[0].fitted.mean.k[c] / madeTints()[0].k[c])) < 1.96 * std::sqrt(file.tints[0].fitted.covariance[7 * c]);
   }
@@ -47,14 +49,30 @@ TEST(KnownTints, TruthLiesWithinWhatIsKept) {
 }
 
 TEST(KnownTints, AreLessSureInAnotherSeries) {
-  const TintFile file = tintFileOf(singleTint(3), {"teal, strong"}, 12);
-  const TintPrior prior = priorOf(file.tints[0]);
+  const TintFile file = tintFileOf(singleTint(3), {"teal, strong"}, 12, kSilver);
+  const TintPrior prior = priorOf(file.tints[0], 0);
   EXPECT_NEAR(prior.covariance[0] - file.tints[0].fitted.covariance[0], kSeenAgain * kSeenAgain, 1e-12);
   EXPECT_EQ(prior.covariance[1], file.tints[0].fitted.covariance[1]);
 }
 
+// Over another ground all absorbances may be higher or lower together: the three channels' variances and covariances grow alike.
+TEST(KnownTints, AreLessSureOverAnotherGround) {
+  const TintFile file = tintFileOf(singleTint(3), {"teal, strong"}, 12, kSilver);
+  EXPECT_EQ(strangeGround(file, kSilver), 0);
+  EXPECT_LT(strangeGround(file, {79.4, 0.2, 2}), 0.05);
+  EXPECT_GT(strangeGround(file, {90, 0, 3}), 0.9);
+  const TintPrior here = priorOf(file.tints[0], 0), there = priorOf(file.tints[0], 1);
+  for (std::size_t a = 0; a < 6; ++a)
+    for (std::size_t b = 0; b < 6; ++b) EXPECT_NEAR(there.covariance[6 * a + b] - here.covariance[6 * a + b], a < 3 && b < 3 ? 0.04 : 0, 1e-12) << a << b;
+  TintFile unknown = file;
+  unknown.ground.reset();
+  EXPECT_EQ(strangeGround(unknown, {90, 0, 3}), 0);
+  EXPECT_EQ(readTintFile(tintFileJson(file))->ground, kSilver);
+  EXPECT_FALSE(readTintFile(tintFileJson(unknown))->ground);
+}
+
 TEST(KnownTints, BadFilesAreRefusedInOneSentence) {
-  const std::string good = tintFileJson(tintFileOf(singleTint(3), {"teal, strong"}, 12));
+  const std::string good = tintFileJson(tintFileOf(singleTint(3), {"teal, strong"}, 12, kSilver));
   const auto with = [&](const std::string& from, const std::string& to) {
     std::string text = good;
     const auto at = text.find(from);

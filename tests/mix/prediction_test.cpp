@@ -106,6 +106,17 @@ TEST(Prediction, OverOtherGroundsTheSpreadHolds) {
   EXPECT_GT(largest, 2);  // the spread is needed
 }
 
+TEST(Prediction, WithoutPanelsTheHomeGroundIsKnownBest) {
+  auto fit = fitTints({}, loosePriors(), {});
+  ASSERT_TRUE(fit);
+  const Lab<D50> silver{79, 0, 2}, white{90, 0, 3};
+  const Predictor homed(*fit, {}, silver), homeless(*fit, {});
+  const std::vector<double> shares{0.3, 0.7};
+  const Film film{shares, 1 / 7.0, 3};
+  EXPECT_EQ(trace(homed.at(film, sharpened(silver)).covariance), trace(homeless.at(film, sharpened(silver)).covariance));
+  EXPECT_GT(trace(homed.at(film, sharpened(white)).covariance), trace(homeless.at(film, sharpened(white)).covariance) + 0.1);
+}
+
 TEST(Prediction, IsLessSureAwayFromThePanels) {
   render::Random random(43);
   std::vector<PanelReading> panels;
