@@ -124,7 +124,7 @@ Result<TintFit> fitTints(std::span<const PanelReading> panels, std::span<const T
     for (const double v : unknownsOf(prior.mean)) start.push_back(v);
   start.resize(n, 0.0);
 
-  const int rounds = panels.size() >= kFilmLearns ? 4 : 1;
+  const int rounds = settings.learn_film && panels.size() >= kFilmLearns ? 4 : 1;
   for (int round = 0; round < rounds; ++round) {
     const TintTask terms(panels, priors, fit.per_axis, fit.film_sd);
     LeastSquaresTask task;

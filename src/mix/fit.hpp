@@ -40,7 +40,8 @@ inline constexpr double kFilmSd = 0.05;
 struct FitSettings {
   double sigma = 0.3;               ///< of one reading, ΔE00 as the root sum of the three axes
   double film_sd = kFilmSd;         ///< what is believed of the film's spread …
-  double film_weight = 10;          ///< … worth so many panels; from kFilmLearns panels on it is learned
+  double film_weight = 10;          ///< … worth so many panels; from kFilmLearns panels on it is learned …
+  bool learn_film = true;           ///< … if this is set
 };
 inline constexpr std::size_t kFilmLearns = 6;
 

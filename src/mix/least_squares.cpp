@@ -100,12 +100,14 @@ Result<LeastSquaresFit> leastSquares(const LeastSquaresTask& task) {
   // Columns are brought to length 1 first, so that the rank is judged without regard to the unknowns' units.
   Eigen::MatrixXd j = Eigen::Map<RowMajor>(jacobian.data(), static_cast<Eigen::Index>(task.residuals), static_cast<Eigen::Index>(n));
   const Eigen::VectorXd scale = j.colwise().norm().transpose();
-  if (!(scale.minCoeff() > 0) || !j.allFinite()) return fail(Code::Internal, "an unknown of the fit has no effect");
+  if (task.residuals < n || !(scale.minCoeff() > 0) || !j.allFinite()) return fail(Code::Internal, "an unknown of the fit has no effect");
   j = j * scale.cwiseInverse().asDiagonal();
-  const Eigen::JacobiSVD<Eigen::MatrixXd> svd(j, Eigen::ComputeThinV);
-  const Eigen::VectorXd values = svd.singularValues();
-  if (!(values.minCoeff() > 1e-12 * values.maxCoeff())) return fail(Code::Internal, "unknowns of the fit cannot be told apart");
-  const Eigen::MatrixXd half = scale.cwiseInverse().asDiagonal() * svd.matrixV() * values.cwiseInverse().asDiagonal();
+  const Eigen::ColPivHouseholderQR<Eigen::MatrixXd> qr(j);
+  const Eigen::MatrixXd r = qr.matrixR().topRows(static_cast<Eigen::Index>(n)).triangularView<Eigen::Upper>();
+  if (!(r.diagonal().cwiseAbs().minCoeff() > 1e-12 * r.diagonal().cwiseAbs().maxCoeff())) return fail(Code::Internal, "unknowns of the fit cannot be told apart");
+  // J P = Q R, so (JᵀJ)⁻¹ = P R⁻¹ R⁻ᵀ Pᵀ.
+  const Eigen::MatrixXd root = r.triangularView<Eigen::Upper>().solve(Eigen::MatrixXd::Identity(static_cast<Eigen::Index>(n), static_cast<Eigen::Index>(n)));
+  const Eigen::MatrixXd half = scale.cwiseInverse().asDiagonal() * (qr.colsPermutation() * root);
   fit.covariance.resize(n * n);
   Eigen::Map<RowMajor>(fit.covariance.data(), static_cast<Eigen::Index>(n), static_cast<Eigen::Index>(n)) = half * half.transpose();
   return fit;

@@ -12,7 +12,7 @@ namespace {
 
 using SeriesJson = nlohmann::json;
 
-constexpr std::size_t kMostPanels = 200;
+constexpr std::size_t kMostPanels = 60;
 constexpr std::size_t kMostGrounds = 40;
 constexpr std::array kStages{"wet", "flashed", "cleared", "cured"};
 
@@ -149,7 +149,7 @@ Series seriesIn(const SeriesJson& json) {
     series.accepted = accepted;
   }
   if (!json.contains("panels") || !json["panels"].is_array()) mistake("panels is missing or no list; give an empty one, [], if nothing is sprayed yet");
-  if (json["panels"].size() > kMostPanels) mistake(fmt::format("it holds more than {} panels", kMostPanels));
+  if (json["panels"].size() > kMostPanels) mistake(fmt::format("it holds {} panels, and at most {} are taken; leave out the oldest", json["panels"].size(), kMostPanels));
   for (const SeriesJson& one : json["panels"]) {
     const std::string where = fmt::format("panel {}", series.panels.size() + 1);
     series.panels.push_back(panelIn(one, where));

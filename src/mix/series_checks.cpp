@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 
 #include "colour/delta_e.hpp"
 #include "mix/prediction.hpp"
@@ -53,6 +54,28 @@ std::string likelyLabel(const Predictor& others, const PanelReading& panel, cons
   return words;
 }
 
+struct LeftOut {
+  std::size_t panel;
+  Predictor without;
+  double surprise;
+};
+
+/// The panels worth leaving out in turn.
+Result<std::vector<std::size_t>> suspectsOf(const std::vector<PanelReading>& all, std::span<const TintPrior> priors, const FitSettings& settings) {
+  std::vector<std::size_t> order(all.size());
+  for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
+  if (all.size() <= kAllLookedAt) return order;
+  const auto fit = fitTints(all, priors, settings);
+  if (!fit) return std::unexpected(fit.error());
+  const auto strange = [&](std::size_t i) {
+    const double miss = fit->misses[i] / fit->per_axis, film = fit->ln_film[i] / fit->film_sd;
+    return miss * miss + film * film;
+  };
+  std::ranges::sort(order, std::greater{}, strange);
+  order.resize(kAllLookedAt);
+  return order;
+}
+
 }  // namespace
 
 CheckedSeries withoutCopies(const Series& series) {
@@ -72,36 +95,33 @@ CheckedSeries withoutCopies(const Series& series) {
 
 Result<std::optional<Contradiction>> findContradiction(const Series& series, std::span<const TintPrior> priors, const FitSettings& settings) {
   const std::vector<PanelReading> all = panelReadings(series);
-  std::vector<double> surprises;
-  std::vector<Predictor> without;
   if (all.size() < 3) return std::nullopt;
-  for (std::size_t i = 0; i < all.size(); ++i) {
+  FitSettings as_believed = settings;
+  as_believed.learn_film = false;
+  const auto suspects = suspectsOf(all, priors, as_believed);
+  if (!suspects) return std::unexpected(suspects.error());
+  std::vector<LeftOut> looks;
+  for (const std::size_t i : *suspects) {
     std::vector<PanelReading> others = all;
     others.erase(others.begin() + static_cast<std::ptrdiff_t>(i));
-    auto fit = fitTints(others, priors, settings);
+    auto fit = fitTints(others, priors, as_believed);
     if (!fit) return std::unexpected(fit.error());
-    without.emplace_back(std::move(*fit), std::move(others));
-    surprises.push_back(surpriseOf(without.back(), all[i], settings.sigma));
+    Predictor predictor(std::move(*fit), std::move(others));
+    const double surprise = surpriseOf(predictor, all[i], settings.sigma);
+    looks.push_back({i, std::move(predictor), surprise});
   }
   // A wrong label pulls at the others' predictions as well, so the odd one is that without which the rest fit best, not that which surprises most.
-  std::size_t worst = 0;
-  for (std::size_t i = 0; i < all.size(); ++i)
-    if (without[i].fit().sum_of_squares < without[worst].fit().sum_of_squares) worst = i;
-  if (surprises[worst] < kOdd) return std::nullopt;
-  // Is all well without the worst? Then it is the odd one; a contradiction between two panels alone cannot be laid at either's door.
-  std::vector<PanelReading> rest = without[worst].panels();
-  double left = 0;
-  for (std::size_t i = 0; i < rest.size(); ++i) left = std::max(left, without[worst].fit().misses[i]);
-  const bool others_agree = left < 3 * std::sqrt(settings.sigma * settings.sigma + kMisfit * kMisfit);
+  const auto worst = std::ranges::min_element(looks, {}, [](const LeftOut& look) { return look.without.fit().sum_of_squares; });
+  if (worst->surprise < kOdd) return std::nullopt;
+  const bool others_agree = std::ranges::max(worst->without.fit().misses) < 3 * std::sqrt(settings.sigma * settings.sigma + kMisfit * kMisfit);
   Contradiction found;
   if (all.size() >= 5 && others_agree) {
-    found.odd = OddPanel{worst, surprises[worst], likelyLabel(without[worst], all[worst], series.panels[worst], settings.sigma)};
+    found.odd = OddPanel{worst->panel, worst->surprise, likelyLabel(worst->without, all[worst->panel], series.panels[worst->panel], settings.sigma)};
     return found;
   }
-  std::vector<std::size_t> order(all.size());
-  for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
-  std::ranges::sort(order, [&](std::size_t a, std::size_t b) { return surprises[a] > surprises[b]; });
-  found.between = {std::min(order[0], order[1]), std::max(order[0], order[1])};
+  // A contradiction of few cannot be laid at one panel's door.
+  std::ranges::sort(looks, std::greater{}, &LeftOut::surprise);
+  found.between = {std::min(looks[0].panel, looks[1].panel), std::max(looks[0].panel, looks[1].panel)};
   return found;
 }
 

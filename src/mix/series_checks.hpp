@@ -35,8 +35,11 @@ struct Contradiction {
 
 /// Each panel against a fit of all the others. The one without which the rest fit best is odd when its surprise is over kOdd, at least four others are left
 /// and these agree.
+/// Of more than kAllLookedAt panels only as many as that are left out in turn: those that miss the most in a fit of all, films included.
 /// In: one prior a tint. Errors: those of fitTints.
 Result<std::optional<Contradiction>> findContradiction(const Series& series, std::span<const TintPrior> priors, const FitSettings& settings);
+
+inline constexpr std::size_t kAllLookedAt = 12;
 
 /// Chi-square with three degrees of freedom passes 21.1 once in ten thousand times (from memory); a longer tail is allowed for, since the model itself is only nearly right.
 inline constexpr double kOdd = 30;

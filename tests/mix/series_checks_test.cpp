@@ -2,36 +2,16 @@
 
 #include <gtest/gtest.h>
 
-#include "mix/mix_support.hpp"
+#include "mix/series_scene.hpp"
 
 namespace huewright {
 namespace {
 
 using namespace mixing;
 
-/// A series over silver, painted by the renderer: strong:weak and coats as given.
-Series renderedSeries(std::initializer_list<std::array<double, 3>> mixes, double sigma, std::uint64_t seed) {
-  render::Random random(seed);
-  Series series;
-  series.carrier_per_tint = 5;
-  series.sigma = sigma;
-  render::Paint paint;
-  paint.coats = 0;
-  series.ground = NamedGround{"bright silver", render::labOf(paint)};
-  for (const auto& [strong, weak, coats] : mixes) {
-    paint.share = strong / (strong + weak);
-    paint.coats = coats;
-    SeriesPanel panel;
-    panel.strong = strong;
-    panel.weak = weak;
-    panel.coats = coats;
-    panel.lab = readWithNoise([&] { render::Paint p = paint; p.film = 1 + 0.03 * random.normal(); return render::labOf(p); }(), sigma, random);
-    series.panels.push_back(panel);
-  }
-  return series;
-}
+Series renderedSeries(const std::vector<std::array<double, 3>>& mixes, double sigma, std::uint64_t seed) { return paintedSeries(mixes, 0.4, 4, sigma, 0.03, seed); }
 
-const std::initializer_list<std::array<double, 3>> kSixMixes = {{1, 3, 3}, {1, 3, 5}, {1, 1, 3}, {1, 1, 5}, {1, 2, 4}, {2, 1, 3}};
+const std::vector<std::array<double, 3>> kSixMixes = {{1, 3, 3}, {1, 3, 5}, {1, 1, 3}, {1, 1, 5}, {1, 2, 4}, {2, 1, 3}};
 
 TEST(SeriesChecks, TenIdenticalPanelsAreOne) {
   Series series = renderedSeries({{1, 3, 4}}, 0.3, 1);
@@ -73,6 +53,18 @@ TEST(SeriesChecks, AMislabelledPanelIsNamedWithItsLikelyLabel) {
     EXPECT_EQ((*again)->odd->index, 3U) << seed;
     EXPECT_EQ((*again)->odd->fits_as, "5 coats") << seed;
   }
+}
+
+// Thirty panels: only the likeliest are left out in turn, and the right one is among them.
+TEST(SeriesChecks, OneWrongLabelAmongManyIsFound) {
+  std::vector<std::array<double, 3>> mixes;
+  for (int i = 0; i < 30; ++i) mixes.push_back({1, 1.0 + i % 4, 2.0 + i % 3});
+  Series series = paintedSeries(mixes, 0.4, 4, 0.3, 0.03, 4);
+  EXPECT_FALSE(*findContradiction(series, loosePriors(), {.sigma = 0.3}));
+  series.panels[17].coats += 2;
+  const auto found = findContradiction(series, loosePriors(), {.sigma = 0.3});
+  ASSERT_TRUE(found && *found && (*found)->odd);
+  EXPECT_EQ((*found)->odd->index, 17U);
 }
 
 // Of two panels of one mix that read quite differently, neither can be called the wrong one.
