@@ -11,8 +11,8 @@ namespace {
 
 using namespace mixing;
 
-// A film's truth here is by the physics of a surface (not the regression's line): without clear, a rough surface throws back 4 % of white everywhere; with clear, inner reflection
-// darkens by Saunderson's correction (1942): outside = 0.96 · 0.4 · R / (1 − 0.6 R) against the plain 0.96 · R / 1.6 of the dry film. Both are invented.
+// A made-up truth that is no straight line, so not the regression's own: without clear, a dry surface throws back 4 % of white everywhere, and the film under it looks paler, the
+// more so the darker it is.
 ClearedPair pairOf(double share, double coats, double sigma, render::Random& random) {
   render::Paint paint;
   paint.share = share;
