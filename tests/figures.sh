@@ -2,12 +2,12 @@
 # Measures error, coverage and advice on simulated scenes whose truth is known, and prints the tables that docs/uncertainty.md quotes.
 # All of it takes some hours on two cores; not part of the tests.
 #   tests/figures.sh [WHAT [SEED [TRIALS_PER_CELL]]]
-# WHAT: judge, mat, chart, coverage, ranking, trust, or all (the default). Without a seed one is drawn, so that no run repeats the one the program was tuned on.
+# WHAT: judge, mat, chart, coverage, ranking, trust, mix, or all (the default). Without a seed one is drawn, so that no run repeats the one the program was tuned on.
 set -euo pipefail
 cd "$(dirname "$0")/.."
 . tests/setup/packages.sh
 
-all=(judge mat chart coverage ranking trust)
+all=(judge mat chart coverage ranking trust mix)
 what=${1:-all}
 seed=${2:-$(od -An -N4 -tu4 /dev/urandom | tr -d ' ')}
 trials=${3:-400}
@@ -45,6 +45,7 @@ coverage() {
   done
 }
 ranking() { "$figures/ranking_figures" "$((5 * trials))" "$seed"; }
+mix() { "$figures/mix_figures" "$(at_most 300)" "$seed"; }
 trust() { "$figures/trust_figures" "$(at_most 250)" "$seed"; }
 
 log=build-figures/log.txt

@@ -89,6 +89,17 @@ constexpr std::array<CautionRow, kCautionCount> kCautionRows{{
     {CautionCode::PourTooSmall, "pour-too-small", "{}."},
     {CautionCode::CupGrows, "cup-grows", "{}, and nothing can be taken out again: the mix grows."},
     {CautionCode::FreshIsLess, "fresh-is-less", "{}. Start with an empty cup, and keep what is in this one for another job."},
+    {CautionCode::SeriesCopies, "series-copies",
+     "{} are exact copies of others and were counted once. A panel read again never gives just the same numbers; enter each reading as it was."},
+    {CautionCode::PanelOdd, "panel-odd", "{}. Look at its label; it was left out of the reckoning."},
+    {CautionCode::PanelsContradict, "panels-contradict", "{} contradict each other. Check their labels, and spray one of them again."},
+    {CautionCode::StagesMixed, "stages-mixed", "{}. Compare panels of one stage, best all cleared."},
+    {CautionCode::ShareOrCoats, "share-or-coats",
+     "The panels do not tell share and coats apart: {}. A stepped panel, or two shares at two numbers of coats each, would."},
+    {CautionCode::OtherPigment, "other-pigment", "The card probably holds another pigment: {}. Match it by eye in the light it will be seen in, or ask for another tint."},
+    {CautionCode::FilmFloor, "film-floor", "{}, so no closer match can be promised of any one panel."},
+    {CautionCode::FewPanels, "few-panels", "{}. The numbers rest mostly on what tints are usually like."},
+    {CautionCode::LeanAtFewCoats, "lean-at-few-coats", "{}."},
 }};
 
 constexpr bool cautionsInOrder() {

@@ -52,8 +52,17 @@ enum class CautionCode {
   PourTooSmall,
   CupGrows,
   FreshIsLess,
+  SeriesCopies,
+  PanelOdd,
+  PanelsContradict,
+  StagesMixed,
+  ShareOrCoats,
+  OtherPigment,
+  FilmFloor,
+  FewPanels,
+  LeanAtFewCoats,
 };
-inline constexpr std::size_t kCautionCount = static_cast<std::size_t>(CautionCode::FreshIsLess) + 1;
+inline constexpr std::size_t kCautionCount = static_cast<std::size_t>(CautionCode::LeanAtFewCoats) + 1;
 
 struct Caution {
   CautionCode code{};

@@ -103,6 +103,8 @@ constexpr std::array<ProblemRow, kCodeCount> kProblemRows{{
     {Code::ViewUnusable, "view-unusable", kInput,
      "The second view cannot be used: {}. Photograph the same panel, card and grey again, on the mat, or say where they lie."},
     {Code::CupUnusable, "cup-unusable", kInput, "What is in the cup cannot become the wanted mix: {}. Start with an empty cup, or want another mix."},
+    {Code::SeriesUnusable, "series-unusable", kInput, "The series cannot be used: {}."},
+    {Code::TintFileUnusable, "tint-file-unusable", kInput, "The tint file cannot be used: {}."},
 
     {Code::Internal, "internal", kFault, "Huewright made a mistake of its own ({}). Nothing was changed; please report it."},
 

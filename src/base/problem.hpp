@@ -71,6 +71,8 @@ enum class Code {
   RepeatsUnusable,
   ViewUnusable,
   CupUnusable,
+  SeriesUnusable,
+  TintFileUnusable,
   // Our own fault. Exit code 4.
   Internal,
   // Disk, data or machine. Exit code 5.

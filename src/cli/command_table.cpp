@@ -159,6 +159,25 @@ constexpr std::array kPour{
     OptionRow{"What is wanted", "--json", "", Takes::Nothing, "", "Print everything as JSON (see docs/pour.md)."},
 };
 
+constexpr OptionRow kTintsRow{"What is known", "--tints", "FILE.json", Takes::OneValue, "",
+              "Tints that are known from an earlier series (see --save-tints): they narrow the answer, and give a first mix when nothing is sprayed yet."};
+constexpr OptionRow kSeriesJsonRow{"What is wanted", "--json", "", Takes::Nothing, "", "Print the answer as JSON (see docs/advise.md)."};
+
+constexpr std::array kAdvise{
+    kTintsRow,
+    OptionRow{"What is known", "--part", "COATS", Takes::OneValue, "",
+              "Coats that lie on the real part, such as \"3 coats so far\": says whether to add one more, to stop, or not to add. The mix is the accepted one, else the last panel's."},
+    OptionRow{"What is wanted", "--shelf", "FILE.json", Takes::OneValue, "",
+              "Choose one, two or three of the tints in this tint file (at most 40) instead of the series' own two."},
+    OptionRow{"What is wanted", "--save-tints", "FILE.json", Takes::OneValue, "", "Keep what the panels tell of the tints, and of how evenly you spray, for other series."},
+    kSeriesJsonRow,
+};
+
+constexpr std::array kGrounds{
+    kTintsRow,
+    kSeriesJsonRow,
+};
+
 constexpr std::array kCommands{
     CommandRow{"judge", "PHOTO...", "how far a panel is off the card, how sure that is, and what to change",
                "Reads the panel, the card and the grey patch from one photograph and says how far off the panel is, in plain words and in "
@@ -189,6 +208,15 @@ constexpr std::array kCommands{
                "keeps that for all later photos: judge and map then take every grey in a photo for this patch, instead of a neutral of assumed lightness.\n\n"
                "Lay the patch close beside the chart, flat, in even light, and photograph both from straight above. A raw file is best.",
                kGrey, "huewright grey chart.dng --grey 620,180,110,110"},
+    CommandRow{"advise", "SERIES.json", "what to spray next: parts, coats, and what to expect",
+               "Fits the two tints to the panels of a series (see docs/series.md) and says which mix to spray next, in parts that a cup shows and whole coats, how near that should "
+               "come, and what other ways would trade. A panel that does not go with the others is named. With few panels it says which would teach the most.\n\n"
+               "Transparent tint can be deepened, never lightened, so it rather stays a little short than goes over.",
+               kAdvise, "huewright advise sample-images/teal-series.json"},
+    CommandRow{"grounds", "SERIES.json", "the accepted mix over every known ground",
+               "Predicts the accepted mix of a series (else the one advised next) over each of its grounds: colour, words against the first ground, and a warning where few coats lean to "
+               "another hue than the finished colour.",
+               kGrounds, "huewright grounds sample-images/teal-series.json"},
     CommandRow{"mat", "OUT.pdf", "a sheet to print: places for panel, card and grey, and markers",
                "Writes a sheet to print: windows for up to four panels, the card and grey patches, side by side across the light, with markers round "
                "them, an arrow to the lamp and the rules for a good photo. Its blank paper shows how even the light is.\n\n"
@@ -219,7 +247,7 @@ std::string_view safetyText() {
 
 std::string_view exitCodesText() {
   return "0  done\n1  with --gate, when the panel is not surely within the tolerance\n2  wrong use, seen before any file is opened\n"
-         "3  the photo or a region in it cannot be used\n4  our own fault\n5  disk, data or machine";
+         "3  the photo, a region in it or a file cannot be used\n4  our own fault\n5  disk, data or machine";
 }
 
 }  // namespace huewright

@@ -196,7 +196,7 @@ Result<PourRequest> pourRequest(const Arguments& arguments) {
 
 std::string pourText(const PourRequest& request, const PourReport& report) {
   constexpr std::size_t kWidth = 96;
-  std::string head = fmt::format("{}: {}", mixWords(request.recipe), mlWords(report, report.total_ml));
+  std::string head = fmt::format("{}: {}", recipeWords(request.recipe), mlWords(report, report.total_ml));
   if (report.total_g) head += " (" + gramWords(report, *report.total_g) + ")";
   if (report.fills > 1) head += fmt::format(", in {} equal fills", report.fills);
   std::string out = wrapped(head, kWidth, 0) + "\n";

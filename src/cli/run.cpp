@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "cli/advise_command.hpp"
 #include "cli/arguments.hpp"
 #include "cli/command_table.hpp"
 #include "cli/grey_command.hpp"
@@ -11,6 +12,7 @@
 #include "cli/mat_command.hpp"
 #include "cli/pour_command.hpp"
 #include "cli/profile_command.hpp"
+#include "session/advise_json.hpp"
 #include "session/data_folder.hpp"
 #include "session/pour_json.hpp"
 #include "session/report_json.hpp"
@@ -102,6 +104,22 @@ Outcome pourOut(const Arguments& arguments) {
   return {0, arguments.has("--json") ? toJson(*request, *report) : pourText(*request, *report), {}};
 }
 
+Outcome advise(const Arguments& arguments, bool blocks) {
+  const auto request = adviseRequest(arguments);
+  if (!request) return wentWrong(request.error());
+  const auto report = adviseOn(*request);
+  if (!report) return wentWrong(report.error());
+  return {0, arguments.has("--json") ? adviseJson(*report) : adviseText(*request, *report, blocks), {}};
+}
+
+Outcome grounds(const Arguments& arguments, bool blocks) {
+  const auto request = groundsRequest(arguments);
+  if (!request) return wentWrong(request.error());
+  const auto report = groundsOf(*request);
+  if (!report) return wentWrong(report.error());
+  return {0, arguments.has("--json") ? groundsJson(*report) : groundsText(*report, blocks), {}};
+}
+
 Outcome profile(const Arguments& arguments) {
   const auto request = profileRequest(arguments);
   if (!request) return wentWrong(request.error());
@@ -136,6 +154,8 @@ Outcome run(const std::vector<std::string>& words, bool blocks) {
   if (arguments->command == "map") return map(*arguments);
   if (arguments->command == "grey") return grey(*arguments);
   if (arguments->command == "pour") return pourOut(*arguments);
+  if (arguments->command == "advise") return advise(*arguments, blocks);
+  if (arguments->command == "grounds") return grounds(*arguments, blocks);
   return judge(*arguments, blocks);
 }
 

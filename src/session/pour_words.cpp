@@ -132,7 +132,7 @@ std::string mlWords(const PourReport& report, double ml) { return stepped(ml, ml
 
 std::string gramWords(const PourReport& report, double g) { return stepped(g, gramStep(report), "g"); }
 
-std::string mixWords(const PourRecipe& recipe) {
+std::string recipeWords(const PourRecipe& recipe) {
   std::string out;
   for (const PourTint& tint : recipe.tints) out += fmt::format("{}{} {:g}", out.empty() ? "" : " : ", tint.name, tint.parts);
   return recipe.carrier > 0 ? out + fmt::format(" + {:g} carrier", recipe.carrier) : out + ", no carrier";
@@ -226,7 +226,7 @@ const std::vector<std::string>& sprayCautions() {
 PourSheet pourSheet(const PourRequest& request, const PourReport& report) {
   PourSheet sheet;
   sheet.title = request.title.empty() ? "Pour sheet" : "Pour sheet: " + request.title;
-  sheet.mix = mixWords(request.recipe);
+  sheet.mix = recipeWords(request.recipe);
   sheet.paper = request.paper;
   if (report.needed) {
     const auto& all = request.need.areas;

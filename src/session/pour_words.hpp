@@ -16,7 +16,7 @@ std::string mlWords(const PourReport& report, double ml);
 std::string gramWords(const PourReport& report, double g);
 
 /// "teal, strong 1 : aqua, weak 3 + 5 carrier".
-std::string mixWords(const PourRecipe& recipe);
+std::string recipeWords(const PourRecipe& recipe);
 
 /// The pourings with every number as it is read: running totals are rounded, and what is added is the difference of two of them, so that it adds up.
 std::vector<PourSheetLine> pourLines(const PourRequest& request, const PourReport& report);

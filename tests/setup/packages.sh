@@ -2,7 +2,7 @@
 
 # To build and run the program.
 build_packages=(g++ cmake ninja-build pkg-config
-  libjpeg-dev libpng-dev libtiff-dev libheif-dev liblcms2-dev libexif-dev libraw-dev libeigen3-dev
+  libjpeg-dev libpng-dev libtiff-dev libheif-dev liblcms2-dev libexif-dev libraw-dev libeigen3-dev libceres-dev
   libcli11-dev libfmt-dev nlohmann-json3-dev libcairo2-dev fonts-dejavu-core libopencv-dev libopencv-contrib-dev)
 # On top of them for the tests: dpkg-dev and file are what making the .deb takes, groff-base reads the man page.
 test_packages=(libgtest-dev dpkg-dev file groff-base zlib1g-dev)

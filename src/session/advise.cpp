@@ -1,0 +1,123 @@
+#include "session/advise.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "mix/mix_words.hpp"
+#include "photo/write.hpp"
+#include "session/text_file.hpp"
+
+namespace huewright {
+namespace {
+
+Result<Series> openSeries(const std::filesystem::path& path) {
+  const auto text = readTextFile(path, Code::SeriesUnusable);
+  if (!text) return std::unexpected(text.error());
+  return readSeries(*text);
+}
+
+Result<std::optional<TintFile>> openTints(const std::optional<std::filesystem::path>& path) {
+  if (!path) return std::nullopt;
+  const auto text = readTextFile(*path, Code::TintFileUnusable);
+  if (!text) return std::unexpected(text.error());
+  auto file = readTintFile(*text);
+  if (!file) return std::unexpected(file.error());
+  return std::optional(std::move(*file));
+}
+
+std::string shelfSentence(const AdviseReport& report) {
+  if (report.shelf_mixes.empty()) return "No mix of these tints could be found.";
+  const ShelfMix& best = report.shelf_mixes.front();
+  std::string names;
+  for (std::size_t i = 0; i < best.tints.size(); ++i)
+    names += fmt::format("{}{} of \"{}\"", i == 0 ? "" : i + 1 == best.tints.size() ? " and " : ", ", best.choice.parts[i] == 1 ? "1 part" : fmt::format("{} parts", best.choice.parts[i]),
+                         report.shelf_names[best.tints[i]]);
+  return fmt::format("Nearest off the shelf: {}, {}: it should come within ΔE00 {}.", names, coatsWords(best.choice.coats), distanceWords(best.choice));
+}
+
+Result<AdviseReport> adviseFromShelf(AdviseReport report, const TintFile& shelf) {
+  if (!report.series.target) return fail(Code::SeriesUnusable, "it has no target; give the wanted colour as target");
+  const auto ground = nextGround(report.series);
+  if (!ground) return fail(Code::SeriesUnusable, "it has no ground; give the colour of the bare ground as ground");
+  ShelfWish wish{.target = *report.series.target, .ground = *ground, .carrier_per_tint = report.series.carrier_per_tint, .limits = report.series.limits};
+  wish.strange = strangeGround(shelf, *ground);
+  auto mixes = fromShelf(shelf.tints, wish);
+  if (!mixes) return std::unexpected(mixes.error());
+  report.shelf_mixes = std::move(*mixes);
+  for (const KnownTint& tint : shelf.tints) report.shelf_names.push_back(tint.name);
+  report.advice.sentence = shelfSentence(report);
+  return report;
+}
+
+std::optional<Problem> keepTints(const AdviseRequest& request, const AdviseReport& report) {
+  if (report.advice.panels == 0) return Problem{Code::BadChoice, "There is nothing to keep with --save-tints: the series has no panel yet"};
+  const std::string strong = report.series.strong_name.empty() ? "strong" : report.series.strong_name;
+  const std::string weak = report.series.weak_name.empty() ? "weak" : report.series.weak_name;
+  const auto written = writeWhole(*request.save_tints, tintFileJson(tintFileOf(report.advice.fit, {strong, weak}, report.advice.panels, nextGround(report.series))));
+  if (!written) return written.error();
+  return {};
+}
+
+}  // namespace
+
+Result<AdviseReport> adviseOn(const AdviseRequest& request) {
+  std::error_code ignored;
+  if (request.save_tints && std::filesystem::exists(*request.save_tints, ignored)) return fail(Code::FileThere, request.save_tints->string());
+  AdviseReport report;
+  auto series = openSeries(request.series);
+  if (!series) return std::unexpected(series.error());
+  report.series = std::move(*series);
+  if (request.shelf) {
+    const auto shelf = openTints(request.shelf);
+    if (!shelf) return std::unexpected(shelf.error());
+    return adviseFromShelf(std::move(report), **shelf);
+  }
+  const auto tints = openTints(request.tints);
+  if (!tints) return std::unexpected(tints.error());
+  auto advice = advise(report.series, {.tints = *tints, .part_coats = request.part_coats});
+  if (!advice) return std::unexpected(advice.error());
+  report.advice = std::move(*advice);
+  if (request.save_tints)
+    if (const auto problem = keepTints(request, report)) return std::unexpected(*problem);
+  return report;
+}
+
+Result<GroundsReport> groundsOf(const GroundsRequest& request) {
+  const auto series = openSeries(request.series);
+  if (!series) return std::unexpected(series.error());
+  if (series->grounds.empty()) return fail(Code::SeriesUnusable, "it names no other ground; give them as grounds, each with name and lab");
+  const auto tints = openTints(request.tints);
+  if (!tints) return std::unexpected(tints.error());
+  GroundsReport report;
+  double carrier = series->carrier_per_tint;
+  if (series->accepted) {
+    report.strong = series->accepted->strong;
+    report.weak = series->accepted->weak;
+    report.coats = series->accepted->coats;
+    carrier = series->accepted->carrier_per_tint.value_or(carrier);
+  } else {
+    const auto advice = advise(*series, {.tints = *tints, .part_coats = {}});
+    if (!advice) return std::unexpected(advice.error());
+    if (!advice->next) return fail(Code::SeriesUnusable, "nothing is known of its tints yet; spray a panel first, or give known tints");
+    report.next_parts = advice->next->choice.parts;
+    report.strong = report.next_parts[0];
+    report.weak = report.next_parts[1];
+    report.coats = advice->next->choice.coats;
+  }
+  auto base = groundwork(*series, *tints);
+  if (!base) return std::unexpected(base.error());
+  if (base->panels.empty() && !base->tints_known) return fail(Code::SeriesUnusable, "nothing is known of its tints yet; spray a panel first, or give known tints");
+  std::vector<NamedGround> grounds;
+  if (const auto own = nextGround(*series)) grounds.push_back({series->ground && !series->ground->name.empty() ? series->ground->name : "the series' ground", *own});
+  for (const NamedGround& ground : series->grounds)
+    if (grounds.empty() || ground.lab != grounds.front().lab) grounds.push_back(ground);
+  const Predictor predictor(base->fit, base->panels, base->tints_known ? nextGround(*series) : std::nullopt);
+  report.looks = overGrounds(predictor, report.strong / (report.strong + report.weak), tintPart(carrier), report.coats, grounds);
+  report.cautions = base->cautions;
+  for (const GroundLook& look : report.looks)
+    if (!look.lean.empty()) report.cautions.push_back({CautionCode::LeanAtFewCoats, fmt::format("Over the ground \"{}\", {}; do not stop or judge there", look.name, look.lean)});
+  return report;
+}
+
+}  // namespace huewright
