@@ -19,8 +19,8 @@ bool saysAnywhere(const std::vector<std::string>& sentences, const std::string& 
 }
 
 TEST(MixWords, NameEveryPart) {
-  EXPECT_EQ(mixWords(bicyclePour().recipe), "teal, strong 1 : aqua, weak 3 + 5 carrier");
-  EXPECT_EQ(mixWords({{{"teal", 2.5}}, 0}), "teal 2.5, no carrier");
+  EXPECT_EQ(recipeWords(bicyclePour().recipe), "teal, strong 1 : aqua, weak 3 + 5 carrier");
+  EXPECT_EQ(recipeWords({{{"teal", 2.5}}, 0}), "teal 2.5, no carrier");
 }
 
 // 4.375, 13.125, 87.5 mL and 4.594, 13.256, 77.000 g as they are read.
