@@ -95,7 +95,7 @@ double between(std::mt19937_64& random, double low, double high) { return std::u
 // in another order. With another seed, a tenth with two patches changed about as well, 100 of 100 went right (a one-off run).
 TEST(ChartPictures, AHundredAreReadOrRefused) {
   constexpr Size kSize{1000, 750};
-  constexpr int kPictures = fixtures::repetitions(100, 10);
+  constexpr int kPictures = fixtures::repetitions(100, 4);
   std::mt19937_64 random(21);
   const auto light = fixtures::chartLight(publishedChart());
   int read = 0, whole = 0, mirrored = 0, permuted = 0;
