@@ -38,6 +38,13 @@ std::expected<LightColour, CctProblem> lightColour(const ColourMap& map, const M
   return LightColour{*found, std::hypot(kMired, kMiredByDelta * off), std::hypot(kDuv, kDuvByDelta * off)};
 }
 
+double awayFromD65(const Mat3& native, const Vec3& neutral) {
+  if (!(std::abs(determinant(native)) > 1e-9) || !(neutral[0] > 0) || !(neutral[2] > 0)) return 0;
+  const Vec3 in_d65 = inverse(native) * kWhite<D65>;
+  if (!(in_d65[0] > 0) || !(in_d65[2] > 0)) return 0;
+  return std::log(neutral[0] / neutral[2]) - std::log(in_d65[0] / in_d65[2]);
+}
+
 std::string lightSentence(const std::expected<LightColour, CctProblem>& light) {
   if (!light) switch (light.error()) {
       case CctProblem::TooWarm: return "The light was redder than 1500 K, as of embers: colours cannot be judged in it.";

@@ -25,6 +25,10 @@ struct LightColour {
 /// Errors: CctProblem; NoChromaticity also for a matrix without an inverse.
 std::expected<LightColour, CctProblem> lightColour(const ColourMap& map, const Mat3& native, std::span<const Lab<D50>> chart, const PlanckianLocus& locus);
 
+/// How far a light is from D65 as the camera sees it: natural log of a neutral's red over blue, less the same under D65. From −0.3 for a blue sky to +0.5 to +1.3
+/// for tungsten. In: `native`: PhotoFacts::native; camera RGB of a neutral, as in Raster. 0 for a matrix without an inverse, or a neutral without red or blue.
+double awayFromD65(const Mat3& native, const Vec3& neutral);
+
 /// "The light was about 4900 K (± 300)", where the larger side of the interval is named, and "greenish" or "pinkish" where Duv lies beyond its own
 /// interval and 0.008 (judgement; daylight has 0.003). A whole sentence, for a problem too.
 std::string lightSentence(const std::expected<LightColour, CctProblem>& light);

@@ -20,6 +20,7 @@ constexpr double kBrightness = 0.003, kBrightnessAlone = 0.02;  // relative, per
 constexpr double kDriftOneGrey = 0.0015, kDriftTwoGreys = 0.001, kDriftNoGrey = 0.003;  // relative, per sharpened channel and region
 constexpr double kDriftPaper = 0.001;                        // the same where paper has shown the light
 constexpr double kPaperTint = 0.02;                          // relative, per sharpened channel: paper in place of a grey
+constexpr double kFromD65 = 1.5;                             // how that grows per natural log of red over blue from D65, for which a raw file's matrix was made
 constexpr double kVeilOwn = 0.0006;                          // of white
 constexpr double kVeilElsewhere = 0.05;                      // relative: another place mirrors another part of the room; judgement
 constexpr double kContrast = 0.15, kToe = 0.058, kSaturation = 0.115, kTwistDegrees = 4.6;  // rendered files
@@ -239,7 +240,7 @@ void addClipping(Maker& maker) {
 }
 
 void addCamera(Maker& maker, const Circumstances& at) {
-  const double size = at.linear ? kMatrixLinear : kMatrixRendered;
+  const double size = (at.linear ? kMatrixLinear : kMatrixRendered) * (1 + kFromD65 * std::abs(at.from_d65));
   for (std::size_t r = 0; r < 3; ++r)
     for (std::size_t c = 0; c < 3; ++c)
       if (r != c)

@@ -36,6 +36,7 @@ struct Circumstances {
   const ColourMap* map = nullptr;  ///< of a chart's profile; then its own shifts stand for camera and rendering
   std::vector<Vec3> devices{};     ///< with a map: each colour's device values, and the gain that was applied
   Vec3 gain{1, 1, 1};
+  double from_d65 = 0;             ///< raw files by their own matrix: awayFromD65 of the greys
   double colour_drift = 0;         ///< relative change of the light's colour between panel and card that the grey shows, not corrected
   double pivot_y = 0.18;      ///< luminance at which a tone curve is anchored by the grey
 };

@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 #include <string>
 
+#include "camera/light_colour.hpp"
 #include "camera/veil.hpp"
 #include "judge/correct.hpp"
 #include "judge/photo_cautions.hpp"
@@ -78,6 +79,12 @@ Result<Reading> measure(Photo& photo, const Scene& scene, const CameraProfile& p
     at.devices = through.devices;
     at.gain = through.gain;
     cautionProfile(*samples, profile, through, reading.cautions);
+  }
+
+  if (photo.facts().native && !profile.map && !samples->greys.empty()) {
+    const Mat3 to_device = inverse(deviceToXyz(photo.facts()));
+    for (const Named& grey : samples->greys)
+      at.from_d65 += awayFromD65(*photo.facts().native, to_device * toVec(grey.patch.mean)) / static_cast<double>(samples->greys.size());
   }
 
   Veil veil = usualVeil(light->correction(samples->coloured.front().patch.centre));

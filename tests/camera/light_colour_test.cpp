@@ -101,5 +101,26 @@ TEST(LightColour, AMatrixWithoutAnInverseTellsNothing) {
   EXPECT_EQ(lightColour(*fit->profile.map, Mat3{}, {}, locus()).error(), CctProblem::NoChromaticity);
 }
 
+TEST(AwayFromD65, IsNothingUnderD65AndGrowsWithTungsten) {
+  for (const char camera : render::kTuningCameras) {
+    const Mat3 native = inverse(render::colourMatrix(camera));
+    const auto under = [&](const char* light) {
+      const auto patches = sim::chartPatches({camera, render::illuminant(light)}, 0.6, 0);
+      for (const FitPatch& p : patches)
+        if (p.neutral && p.reference.L > 60 && p.reference.L < 85) return awayFromD65(native, p.device);
+      return 99.0;
+    };
+    EXPECT_NEAR(under("D65"), 0, 0.06) << camera;  // the chart's grey is not quite neutral
+    EXPECT_GT(under("D50"), 0.1) << camera;
+    EXPECT_GT(under("A"), 0.4) << camera;
+    EXPECT_LT(under("D75"), 0) << camera;
+  }
+}
+
+TEST(AwayFromD65, WhatCannotBeToldIsNothing) {
+  EXPECT_EQ(awayFromD65(Mat3{}, {1, 1, 1}), 0);
+  EXPECT_EQ(awayFromD65(Mat3::identity(), {0, 1, 1}), 0);
+}
+
 }  // namespace
 }  // namespace huewright
