@@ -120,6 +120,23 @@ Sample fourPanels() {
   return s;
 }
 
+Sample withChart() {
+  Sample s = pair("with-chart.jpg", "a 24-patch colour chart beside panel, card and grey: the camera is known, and the panel's own colour with it", 115, {1, 4},
+                  workshop("LED-B3", 'c'));
+  s.scene.size = {1300, 680};
+  s.scene.shop.camera.exposure = 0.72;   // so that the chart's white is not burnt out
+  s.scene.panels.clear();
+  s.scene.greys.clear();
+  s.mixes.clear();
+  Hand hand{Random(s.seed)};
+  addPanel(s, hand, {1, 4}, {60, 92, 300, 420, 0});
+  addCard(s, hand, {406, 110, 230, 230, 0}, 18);
+  addGrey(s, hand, {436, 420, 170, 110, 0});
+  s.scene.chart = ChartSpec{};
+  s.scene.chart->place = {690, 110, 550, 0, -2};
+  return s;
+}
+
 Sample clipped() {
   Shop shop = workshop("D65", 'a');
   shop.camera.exposure = 2.05;
@@ -285,6 +302,7 @@ std::vector<Sample> samples() {
   all.push_back(threeOnMat());
   all.push_back(stepped());
   changedOver(all);
+  all.push_back(withChart());
   return all;
 }
 
