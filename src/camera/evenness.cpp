@@ -10,7 +10,7 @@ namespace {
 // Standard deviations, relative brightness; found on the simulated scenes of tests/support (docs/uncertainty.md).
 constexpr double kUsualOneGrey = 0.05, kUsualTwoGreys = 0.02, kUsualMapped = 0.02;  // between panel and card, what set-ups have
 constexpr double kFilm = 0.004;                                 // across one region's width, from the film
-constexpr double kCourseBend = 0.001;                                // times the cube of the way over a region's width: the course between, which two slopes do not tell
+constexpr double kCourseBend = 0.0015;                          // times the cube of the way over a region's width: the course between, which two slopes do not tell
 constexpr double kUnknown = 0.008;                              // where no slope could be read
 
 bool readable(const Patch& p) { return p.trend_sd[0] > 0 && p.trend_sd[1] > 0; }

@@ -70,6 +70,30 @@ void takeOutOfShade(Named& region, const LightMap& map) {
   region.patch.of_mean = std::exp(-2 * bring) * region.patch.of_mean;
 }
 
+/// How far the nearest grey is from a place, pixels; 1 without any.
+double fromGrey(const Samples& samples, Point place) {
+  double nearest = samples.greys.empty() ? 1 : 1e300;
+  for (const Named& grey : samples.greys) nearest = std::min(nearest, std::hypot(place.x - grey.patch.centre.x, place.y - grey.patch.centre.y));
+  return nearest;
+}
+
+/// What the slopes explain may be the card's fault as much as the panels': the one that lies farther from the grey, whose light is known, takes more of it.
+/// Differences stay as they are. In and out: of each panel, natural log of what was taken off its brightness.
+void shareWithCard(const Samples& samples, std::vector<Measured>& measured, std::vector<double>& evened) {
+  const double of_card = fromGrey(samples, samples.coloured.back().patch.centre);
+  double on_card = 0;
+  for (std::size_t i = 0; i < evened.size(); ++i) {
+    const double of_panel = fromGrey(samples, samples.coloured[i].patch.centre);
+    on_card += of_card / std::max(of_card + of_panel, 1.0) * evened[i] / static_cast<double>(evened.size());
+  }
+  const double factor = std::exp(on_card);
+  for (Measured& m : measured) {
+    m.xyz = {factor * m.xyz.X, factor * m.xyz.Y, factor * m.xyz.Z};
+    m.correction = factor * m.correction;
+  }
+  for (double& log_ratio : evened) log_ratio -= on_card;
+}
+
 }  // namespace
 
 Result<Light> lightOf(Samples& samples, const MeasureOptions& options) {
@@ -125,6 +149,7 @@ std::vector<Measured> measureColours(const Samples& samples, const Light& light,
     const Vec3 xyz = correction * (toVec(patch.mean) - (glossy ? 1.0 : 0.0) * veil.xyz);
     measured.push_back({patch, {xyz[0], xyz[1], xyz[2]}, correction});
   }
+  if (!at.evened.empty()) shareWithCard(samples, measured, at.evened);
   return measured;
 }
 

@@ -25,7 +25,7 @@ struct Circumstances {
   std::vector<double> slopes_sd{}; ///< per panel, standard deviation of its brightness against the card's, as the slopes leave it; empty: nothing to compare with
   std::vector<double> course_sd{}; ///< the same as the map of the light leaves it; zero without one
   std::vector<double> shade_sd{};  ///< per colour, relative: what a shadow on it leaves unknown of its brightness
-  std::vector<double> evened{};    ///< a panel: natural log of the brightness against the card that its slopes explained
+  std::vector<double> evened{};    ///< a panel: natural log of what the slopes inside panel and card took off its brightness
   double most_uneven = 0;          ///< relative brightness between a panel and the card that was evened out
   double tone_spread = 0;          ///< relative: how far the camera's local changes of brightness go
   double veil = 0;                 ///< share of white that glossy surfaces mirror, as a black chip showed or as usual; taken off already

@@ -65,7 +65,7 @@ struct Reading {
   Mat3 device_from_xyz = Mat3::identity();
   Vec3 gain{1, 1, 1};                  ///< of the map
   Vec3 veil_xyz{};                     ///< after the map: taken off glossy surfaces before the light
-  std::vector<double> evened;          ///< a panel: natural log of the brightness against the card that its slopes explained
+  std::vector<double> evened;          ///< a panel: natural log of what the slopes inside panel and card took off its brightness
 };
 
 /// Whether a surface mirrors the room.

@@ -190,5 +190,23 @@ TEST(Correct, DirtBesideAPanelIsNoShadow) {
   EXPECT_LT(offTruth(*r), 0.1);
 }
 
+// 20 % fall-off, about 9 % of it from panel to card. The grey at (280, 330) is nearly as far from the panel at (160, 160) as from the card at (430, 160).
+TEST(Correct, WhatTheSlopesExplainIsSharedByPanelAndCard) {
+  BenchShot shot;
+  shot.light = kFallOff;
+  MeasureOptions plain{0.19, {}};
+  plain.by_slopes = false;
+  Scene bare = benchScene();
+  bare.paper.clear();
+  const auto evened = readBench(shot, bare), as_seen = readBench(shot, bare, plain);
+  ASSERT_TRUE(evened && as_seen);
+  const double panel = std::log(evened->panels[0].xyz.Y / as_seen->panels[0].xyz.Y), card = std::log(evened->card.xyz.Y / as_seen->card.xyz.Y);
+  EXPECT_LT(panel, -0.03);
+  const double of_panel = std::hypot(120, 170), of_card = std::hypot(150, 170);
+  EXPECT_NEAR(card / (card - panel), of_card / (of_card + of_panel), 0.02);
+  EXPECT_NEAR(evened->evened[0], -panel, 1e-9);
+  EXPECT_LT(offTruth(*evened), 0.3);
+}
+
 }  // namespace
 }  // namespace huewright
