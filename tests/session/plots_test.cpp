@@ -104,6 +104,23 @@ TEST(Plots, AnOddPanelIsCrossedAndACopyDrawnOnce) {
   for (const SeriesPlotPanel& panel : plot.panels) EXPECT_EQ(panel.left_out, panel.label == "1:4, 5 coats") << panel.label;
 }
 
+TEST(Plots, AForecastOfTheClearIsSaidAndWider) {
+  Series series = plotSeries();
+  // Invented: without clear a panel looks paler by 6 in L* and by a fifth in chroma.
+  const auto dry = [](const Lab<D50>& lab) { return Lab<D50>{lab.L + 6, 0.8 * lab.a, 0.8 * lab.b}; };
+  series.panels[0].uncleared = dry(series.panels[0].lab);
+  series.panels[1].uncleared = dry(series.panels[1].lab);
+  const Lab<D50> truth = series.panels[2].lab;
+  series.panels[2].lab = dry(truth);
+  series.panels[2].stage = "flashed";
+  const SeriesPlot plot = plotted(series);
+  ASSERT_EQ(plot.panels.size(), 4U);
+  EXPECT_EQ(plot.panels[2].label, "1:1, 3 coats, cleared by the forecast");
+  EXPECT_LT(deltaE2000(plot.panels[2].lab, truth), 2);
+  EXPECT_GT(plot.panels[2].de00 - plot.panels[2].low, plot.panels[3].de00 - plot.panels[3].low + 0.05);
+  EXPECT_EQ(plot.small_print.size(), 2U);
+}
+
 TEST(Plots, WithNothingKnownThereIsNothingToDraw) {
   Series series = plotSeries();
   series.panels.clear();
