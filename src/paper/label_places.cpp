@@ -55,7 +55,8 @@ std::vector<LabelPlace> placeLabels(std::span<const LabelWish> wishes, const Plo
           best = {box, ring * kRingStep > kNearLabel};
         }
       }
-    if (least >= 1e9) best.box = {std::clamp(wish.point.x, room.x, room.x + room.width - wish.width), std::clamp(wish.point.y, room.y, room.y + room.height - wish.height), wish.width, wish.height};
+    if (least >= 1e9)  // no room at all: over its point, moved into the room
+      best.box = {std::max(room.x, std::min(wish.point.x, room.x + room.width - wish.width)), std::max(room.y, std::min(wish.point.y, room.y + room.height - wish.height)), wish.width, wish.height};
     full.push_back(best.box);
     places.push_back(best);
   }

@@ -29,7 +29,7 @@ struct LabelPlace {
 };
 
 /// One place for each label, in their order: as near to its point as there is room, on none of `taken` and no other label, within the room; and not on `rather_not`,
-/// points of a curve, where that can be had. When the room is too full for one, it lies on others rather than be left out. In: labels smaller than the room.
+/// points of a curve, where that can be had. When the room is too full for one, it lies on others rather than be left out. A label that is larger than the room starts at its top left.
 std::vector<LabelPlace> placeLabels(std::span<const LabelWish> wishes, const PlotBox& room, std::span<const PlotBox> taken, std::span<const Point> rather_not);
 
 }  // namespace huewright

@@ -66,6 +66,7 @@ TEST(LabelPlaces, WhereThereIsNoRoomNothingIsLeftOut) {
   const auto places = placeLabels(labelsAt({{20, 12}, {20, 12}, {20, 12}}), narrow, {}, {});
   ASSERT_EQ(places.size(), 3U);
   for (const LabelPlace& place : places) EXPECT_TRUE(boxInside(place.box, narrow));
+  EXPECT_EQ(placeLabels(labelsAt({{15, 12}}), {10, 10, 8, 2}, {}, {})[0].box, (PlotBox{10, 10, 22, 3.2}));
 }
 
 }  // namespace
