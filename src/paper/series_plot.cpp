@@ -8,40 +8,19 @@
 #include "colour/rgb.hpp"
 #include "paper/plot_axis.hpp"
 #include "paper/plot_symbols.hpp"
+#include "paper/series_scales.hpp"
 #include "paper/swatches.hpp"
 
 namespace huewright {
 namespace {
 
 // Millimetres.
-constexpr double kPlotPage = 190, kPlotMargin = 8;
-constexpr double kPlotHeight = 96, kPlotLeft = 19, kPlotRight = 4;
+constexpr double kPlotPage = kSeriesPage, kPlotMargin = 8;
 constexpr Type kPlotTitle{5, true}, kPlotText{3.3}, kPlotLabel{3}, kPlotFine{2.5, false, Align::Left, 0, 0.25};
 constexpr double kPlotLine = 1.35;  // of the font's size
 constexpr double kBandGrey = 0.87, kGridGrey = 0.75;
-constexpr int kMostTicks = 8;
+constexpr int kMostTicks = kSeriesTicks;
 constexpr const char* kPlotName = "Distance from the wanted colour against the share of the strong tint";
-
-/// The part of a curve below the top, cut where it crosses it.
-std::vector<std::vector<Point>> runsBelow(const std::vector<SeriesPlotStep>& curve, const SeriesPlotScales& scales) {
-  std::vector<std::vector<Point>> runs(1);
-  const auto visit = [&](double share, double de00) { runs.back().push_back(scales.at(share, de00)); };
-  for (std::size_t i = 0; i < curve.size(); ++i) {
-    const SeriesPlotStep& here = curve[i];
-    const bool in = here.de00 <= scales.top && here.share >= scales.share_low - 1e-9 && here.share <= scales.share_high + 1e-9;
-    if (i > 0 && here.share > scales.share_low && curve[i - 1].share < scales.share_high) {
-      const SeriesPlotStep& last = curve[i - 1];
-      if ((last.de00 <= scales.top) != (here.de00 <= scales.top)) {
-        const double t = (scales.top - last.de00) / (here.de00 - last.de00);
-        visit(last.share + t * (here.share - last.share), scales.top);
-        if (!in) runs.emplace_back();
-      }
-    }
-    if (in) visit(here.share, here.de00);
-  }
-  std::erase_if(runs, [](const auto& run) { return run.size() < 2; });
-  return runs;
-}
 
 /// Draws down the page; y is where the next thing goes.
 class SeriesPage {
@@ -115,7 +94,7 @@ class SeriesPage {
       pen_.line(std::array{Point{room.x, y}, Point{room.x + room.width, y}}, 0.35, 0.3, 1.2);
       for (double x = room.x; x < room.x + room.width; x += 2) no_labels_.push_back({x, y});
     }
-    for (const auto& run : runsBelow(plot_.curve, scales_)) {
+    for (const auto& run : shownCurve(plot_.curve, scales_)) {
       pen_.line(run, 0.6);
       no_labels_.insert(no_labels_.end(), run.begin(), run.end());
     }
@@ -145,12 +124,27 @@ class SeriesPage {
       taken.push_back({from.x - cap, to.y, 2 * cap, from.y - to.y});
     };
     barOf(plot_.next.at.share, plot_.next.at.low, plot_.next.at.high, 1.2);
+    struct Named {
+      std::string label;
+      Point first, last;
+      bool crossed;
+      int count;
+    };
+    std::vector<Named> named;  // panels of one mix that lie close together share a label
     for (const SeriesPlotPanel& panel : plot_.panels) {
+      constexpr double kTogether = 5;
       const Point at = scales_.at(panel.share, panel.de00);
       barOf(panel.share, panel.low, panel.high, kPanelHalf + 1);
       around(at, kPanelHalf + 0.5);
-      wish(at, kPanelHalf + (panel.left_out ? 2.5 : 2), panel.label + (panel.left_out ? " (left out)" : "") + mark(panel.lab), false);
+      const std::string label = panel.label + (panel.left_out ? " (left out)" : "") + mark(panel.lab);
+      const auto near = std::ranges::find_if(named, [&](const Named& n) { return n.label == label && std::hypot(n.last.x - at.x, n.last.y - at.y) < kTogether; });
+      if (near == named.end()) named.push_back({label, at, at, panel.left_out, 1});
+      else {
+        near->last = at;
+        ++near->count;
+      }
     }
+    for (const Named& n : named) wish(n.first, kPanelHalf + (n.crossed ? 2.5 : 2), n.label + (n.count > 1 ? ", " + std::to_string(n.count) + " times" : ""), false);
     const auto places = placeLabels(wishes, scales_.room, taken, no_labels_);
     for (std::size_t i = 0; i < places.size(); ++i) {
       if (!places[i].far) continue;
@@ -249,29 +243,6 @@ double heightOf(const SeriesPlot& plot) {
 }
 
 }  // namespace
-
-Point SeriesPlotScales::at(double share, double de00) const {
-  return {PlotAxis{share_low, share_high, room.x, room.x + room.width}.at(share), PlotAxis{0, top, room.y + room.height, room.y}.at(de00)};
-}
-
-SeriesPlotScales seriesPlotScales(const SeriesPlot& plot) {
-  constexpr double kLeastTop = 2, kCurveReach = 3, kSides = 0.12, kSnap = 0.1;
-  SeriesPlotScales scales;
-  scales.room = {kPlotLeft, 2.1 * kPlotLabel.size, kPlotPage - kPlotMargin - kPlotRight - kPlotLeft, kPlotHeight};
-  double most = std::max(kLeastTop, plot.next.at.high), highest = 0;
-  double low = plot.next.at.share, high = low;
-  for (const SeriesPlotPanel& panel : plot.panels) {
-    most = std::max(most, panel.high);
-    low = std::min(low, panel.share);
-    high = std::max(high, panel.share);
-  }
-  scales.share_low = std::max(std::floor((low - kSides) / kSnap) * kSnap, 0.0);
-  scales.share_high = std::min(std::ceil((high + kSides) / kSnap) * kSnap, 1.0);
-  for (const SeriesPlotStep& step : plot.curve)
-    if (step.share >= scales.share_low && step.share <= scales.share_high) highest = std::max(highest, step.de00);
-  scales.top = scaleEnd(std::clamp(1.04 * highest, 1.04 * most, kCurveReach * most), kMostTicks);
-  return scales;
-}
 
 Result<std::string> seriesPlotSvg(const SeriesPlot& plot) {
   if (plot.curve.empty()) return fail(Code::Internal, "a plot without a curve");

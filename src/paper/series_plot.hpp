@@ -5,7 +5,6 @@
 #include <vector>
 
 #include "colour/lab.hpp"
-#include "paper/label_places.hpp"
 #include "paper/pen.hpp"
 
 namespace huewright {
@@ -42,16 +41,6 @@ struct SeriesPlot {
   std::vector<std::string> small_print;
 };
 
-/// Where the plot itself lies on the page: mm, and ΔE00 at its top; for the tests, and for those who draw into it.
-struct SeriesPlotScales {
-  PlotBox room;
-  double share_low = 0, share_high = 1, top = 1;
-  Point at(double share, double de00) const;
-};
-
-/// Scales that show all panels and the next mix, 0 at the bottom; shares with room to either side; of the curve as much as reaches three times as far.
-SeriesPlotScales seriesPlotScales(const SeriesPlot& plot);
-
 /// 190 mm wide, as high as it takes. Panels at the curve's coats are squares, at others discs, both in their measured colour; one that is left out is crossed; the next mix is a diamond. Below: measured,
 /// wanted and predicted side by side, in sRGB; what that cannot show is marked and said. Errors: Internal without a curve; OutOfMemory.
 Result<std::string> seriesPlotSvg(const SeriesPlot& plot);
@@ -62,7 +51,7 @@ Result<DrawnPicture> seriesPlotPicture(const SeriesPlot& plot, double dpi);
 /// The page, and the corners of the ink of every line of type on it, mm: for the tests.
 struct SeriesPlotInk {
   Size page;                      ///< mm
-  double plot_top = 0;            ///< mm from the page's top, where SeriesPlotScales' y begins
+  double plot_top = 0;            ///< mm from the page's top, where the y of SeriesPlotScales begins
   std::vector<Quad> type;
 };
 SeriesPlotInk seriesPlotInk(const SeriesPlot& plot);

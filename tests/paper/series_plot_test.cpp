@@ -6,6 +6,7 @@
 #include <gtest/gtest.h>
 
 #include "colour/rgb.hpp"
+#include "paper/series_scales.hpp"
 #include "support/xml_fault.hpp"
 
 namespace huewright {
@@ -51,19 +52,6 @@ struct PlotReader {
   SeriesPlotScales scales;
   double top;
 };
-
-TEST(SeriesPlot, ScalesHoldAllThatIsMeasured) {
-  const SeriesPlotScales scales = seriesPlotScales(inventedPlot());
-  EXPECT_NEAR(scales.share_low, 0, 1e-9);
-  EXPECT_NEAR(scales.share_high, 0.7, 1e-9);
-  EXPECT_NEAR(scales.top, 14, 1e-9);  // the crossed panel's 12.4 is the highest, and the curve starts at 12.5
-  SeriesPlot steep = inventedPlot();
-  for (SeriesPlotStep& step : steep.curve) step.de00 *= 20;
-  EXPECT_LE(seriesPlotScales(steep).top, 40);  // three times 12.4, and a tick
-  SeriesPlot alone = inventedPlot();
-  alone.panels.clear();
-  EXPECT_GE(seriesPlotScales(alone).top, 2);
-}
 
 TEST(SeriesPlot, TheCurvePassesWhereItShould) {
   const PlotReader plot(inventedPlot());
@@ -122,6 +110,17 @@ TEST(SeriesPlot, AllTypeLiesOnThePageAndNoneOnOther) {
       }
     }
   }
+}
+
+TEST(SeriesPlot, PanelsOfOneMixThatLieTogetherShareALabel) {
+  SeriesPlot plot = inventedPlot();
+  const std::size_t before = seriesPlotInk(plot).type.size();
+  plot.panels.push_back(plot.panels[0]);
+  plot.panels.back().de00 += 0.2;
+  // Its cell of swatches has five lines: three words, its name and its distance. In the plot there is none more.
+  EXPECT_EQ(seriesPlotInk(plot).type.size(), before + 5);
+  plot.panels.back().de00 -= 3;
+  EXPECT_EQ(seriesPlotInk(plot).type.size(), before + 6);
 }
 
 TEST(SeriesPlot, WhatSrgbCannotShowIsSaid) {
