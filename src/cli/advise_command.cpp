@@ -23,6 +23,8 @@ std::string block(const Lab<D50>& lab, bool blocks) { return blocks ? colourBloc
 
 std::string labWords(const Lab<D50>& lab) { return fmt::format("Lab {:.1f}, {:.1f}, {:.1f}", lab.L + 0.0, lab.a + 0.0, lab.b + 0.0); }
 
+std::string plotLine(const std::filesystem::path& plot) { return filled("\nThe drawing is in {}.\n", plot.string()); }
+
 std::string takeWithCare(const std::vector<Caution>& cautions) {
   if (cautions.empty()) return {};
   std::string out = "\nTake with care\n";
@@ -49,8 +51,9 @@ Result<AdviseRequest> adviseRequest(const Arguments& arguments) {
   if (const std::string* tints = arguments.value("--tints")) request.tints = *tints;
   if (const std::string* save = arguments.value("--save-tints")) request.save_tints = *save;
   if (const std::string* shelf = arguments.value("--shelf")) request.shelf = *shelf;
-  if (request.shelf && (request.tints || request.save_tints || arguments.has("--part")))
-    return fail(Code::BadChoice, "--shelf stands alone: give it without --tints, --save-tints and --part");
+  if (const std::string* plot = arguments.value("--plot")) request.plot = *plot;
+  if (request.shelf && (request.tints || request.save_tints || request.plot || arguments.has("--part")))
+    return fail(Code::BadChoice, "--shelf stands alone: give it without --tints, --save-tints, --part and --plot");
   if (const std::string* part = arguments.value("--part")) {
     const auto coats = partCoats(*part);
     if (!coats) return std::unexpected(coats.error());
@@ -65,6 +68,7 @@ Result<GroundsRequest> groundsRequest(const Arguments& arguments) {
   if (!series) return std::unexpected(series.error());
   request.series = *series;
   if (const std::string* tints = arguments.value("--tints")) request.tints = *tints;
+  if (const std::string* plot = arguments.value("--plot")) request.plot = *plot;
   return request;
 }
 
@@ -91,15 +95,17 @@ std::string adviseText(const AdviseRequest& request, const AdviseReport& report,
   }
   for (const ClearForecast& forecast : advice.forecasts) out += fmt::format("\nPanel {} cleared: {} (within about {:.1f} ΔE00)\n", forecast.panel + 1, labWords(forecast.lab), 2 * forecast.sd);
   if (request.save_tints) out += filled("\nThe tints are kept in {}.\n", request.save_tints->string());
+  if (request.plot) out += plotLine(*request.plot);
   return out + takeWithCare(advice.cautions);
 }
 
-std::string groundsText(const GroundsReport& report, bool blocks) {
+std::string groundsText(const GroundsRequest& request, const GroundsReport& report, bool blocks) {
   std::string out = fmt::format("{} {}, {}:\n", report.next_parts.empty() ? "The accepted mix" : "The mix advised next,", partsWords(report.strong, report.weak), coatsWords(report.coats));
   std::size_t widest = 0;
   for (const GroundLook& look : report.looks) widest = std::max(widest, look.name.size());
   for (const GroundLook& look : report.looks)
     out += fmt::format("  {}{:<{}}  {}{}\n", block(look.lab, blocks), look.name, widest, labWords(look.lab), look.words.empty() ? "" : fmt::format("  {} (ΔE00 {:.1f})", look.words, look.de00));
+  if (request.plot) out += plotLine(*request.plot);
   return out + takeWithCare(report.cautions);
 }
 

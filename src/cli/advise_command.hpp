@@ -14,7 +14,7 @@ Result<GroundsRequest> groundsRequest(const Arguments& arguments);
 
 /// The advice for people. In: blocks: the terminal shows 24-bit colour.
 std::string adviseText(const AdviseRequest& request, const AdviseReport& report, bool blocks);
-std::string groundsText(const GroundsReport& report, bool blocks);
+std::string groundsText(const GroundsRequest& request, const GroundsReport& report, bool blocks);
 
 /// The number of coats that "3 coats so far", "1 coat" or "2.5" begins with. Errors: BadNumber.
 Result<double> partCoats(const std::string& text);

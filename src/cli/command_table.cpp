@@ -163,6 +163,8 @@ constexpr OptionRow kTintsRow{"What is known", "--tints", "FILE.json", Takes::On
               "Tints that are known from an earlier series (see --save-tints): they narrow the answer, and give a first mix when nothing is sprayed yet."};
 constexpr OptionRow kSeriesJsonRow{"What is wanted", "--json", "", Takes::Nothing, "", "Print the answer as JSON (see docs/advise.md)."};
 
+constexpr OptionRow kPlotRow{"What is wanted", "--plot", "FILE.svg", Takes::OneValue, "", "Draw it as well, into an SVG file, which any browser shows."};
+
 constexpr std::array kAdvise{
     kTintsRow,
     OptionRow{"What is known", "--part", "COATS", Takes::OneValue, "",
@@ -170,11 +172,13 @@ constexpr std::array kAdvise{
     OptionRow{"What is wanted", "--shelf", "FILE.json", Takes::OneValue, "",
               "Choose one, two or three of the tints in this tint file (at most 40) instead of the series' own two."},
     OptionRow{"What is wanted", "--save-tints", "FILE.json", Takes::OneValue, "", "Keep what the panels tell of the tints, and of how evenly you spray, for other series."},
+    kPlotRow,
     kSeriesJsonRow,
 };
 
 constexpr std::array kGrounds{
     kTintsRow,
+    kPlotRow,
     kSeriesJsonRow,
 };
 

@@ -117,7 +117,7 @@ Outcome grounds(const Arguments& arguments, bool blocks) {
   if (!request) return wentWrong(request.error());
   const auto report = groundsOf(*request);
   if (!report) return wentWrong(report.error());
-  return {0, arguments.has("--json") ? groundsJson(*report) : groundsText(*report, blocks), {}};
+  return {0, arguments.has("--json") ? groundsJson(*report) : groundsText(*request, *report, blocks), {}};
 }
 
 Outcome profile(const Arguments& arguments) {

@@ -82,7 +82,7 @@ Result<Groundwork> groundwork(const Series& series, const std::optional<TintFile
   base.series = staged.series;
   std::vector<double> extra = staged.extra;
   // Panels are named as the file counts them.
-  std::vector<std::size_t> from;
+  std::vector<std::size_t>& from = base.from;
   for (const std::size_t i : staged.from) from.push_back(checked.from[i]);
 
   FitSettings settings{.sigma = series.sigma};
@@ -107,6 +107,7 @@ Result<Groundwork> groundwork(const Series& series, const std::optional<TintFile
     base.cautions.push_back({CautionCode::PanelOdd, words});
     base.series.panels.erase(base.series.panels.begin() + static_cast<std::ptrdiff_t>(odd.index));
     extra.erase(extra.begin() + static_cast<std::ptrdiff_t>(odd.index));
+    from.erase(from.begin() + static_cast<std::ptrdiff_t>(odd.index));
   } else if (*contradiction) {
     std::string words = panelName(series, from[(*contradiction)->between[0]]) + " and " + panelName(series, from[(*contradiction)->between[1]]);
     words[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(words[0])));

@@ -38,6 +38,7 @@ struct Advice {
 /// The fit that advice rests on: copies, stages and odd panels dealt with, known tints as priors.
 struct Groundwork {
   Series series;                       ///< the panels that are used
+  std::vector<std::size_t> from;       ///< of each of them, its place in the series that was given
   std::vector<PanelReading> panels;
   TintFit fit;
   bool tints_known = false;            ///< at least one

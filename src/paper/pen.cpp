@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cairo-pdf.h>
+#include <cairo-svg.h>
 #include <cairo.h>
 #include <cmath>
 #include <cstring>
@@ -25,13 +26,25 @@ std::unexpected<Problem> failed(cairo_status_t status) {
   return fail(Code::Internal, cairo_status_to_string(status));
 }
 
+std::string asXml(std::string_view text) {
+  std::string out;
+  for (const char c : text) {
+    if (c == '&') out += "&amp;";
+    else if (c == '<') out += "&lt;";
+    else if (c == '>') out += "&gt;";
+    else if (static_cast<unsigned char>(c) >= ' ') out += c;
+  }
+  return out;
+}
+
 }  // namespace
 
 struct Pen::Surface {
   std::string bytes;
   cairo_surface_t* surface = nullptr;
   cairo_t* cairo = nullptr;
-  bool is_pdf = false;
+  enum class Kind { Picture, Pdf, Svg } kind = Kind::Picture;
+  std::string title;  // of an SVG
   double per_mm = 1;
   std::vector<Quad> type;
   cairo_status_t image_status = CAIRO_STATUS_SUCCESS;  // of the first picture that could not be put on the page
@@ -77,6 +90,15 @@ struct Pen::Surface {
     for (const Point& p : points) cairo_line_to(cairo, p.x, p.y);
   }
 
+  Result<std::string> finished() {
+    if (image_status != CAIRO_STATUS_SUCCESS) return failed(image_status);
+    if (const auto status = cairo_status(cairo); status != CAIRO_STATUS_SUCCESS) return failed(status);
+    cairo_show_page(cairo);
+    cairo_surface_finish(surface);
+    if (const auto status = cairo_surface_status(surface); status != CAIRO_STATUS_SUCCESS) return failed(status);
+    return bytes;
+  }
+
   Point onPage(double x, double y) const {
     cairo_user_to_device(cairo, &x, &y);
     return {x / per_mm, y / per_mm};
@@ -90,13 +112,25 @@ Pen::~Pen() = default;
 
 Pen Pen::pdf(double width, double height, const std::string& title) {
   auto s = std::make_unique<Surface>();
-  s->is_pdf = true;
+  s->kind = Surface::Kind::Pdf;
   s->per_mm = kPointsPerMm;
   s->surface = cairo_pdf_surface_create_for_stream(append, &s->bytes, width * kPointsPerMm, height * kPointsPerMm);
   cairo_pdf_surface_restrict_to_version(s->surface, CAIRO_PDF_VERSION_1_5);
   cairo_pdf_surface_set_metadata(s->surface, CAIRO_PDF_METADATA_TITLE, title.c_str());
   cairo_pdf_surface_set_metadata(s->surface, CAIRO_PDF_METADATA_CREATE_DATE, "2000-01-01T00:00:00Z");  // else it would be today
   return Pen(std::move(s));
+}
+
+Pen Pen::svg(double width, double height, const std::string& title) {
+  auto s = std::make_unique<Surface>();
+  s->kind = Surface::Kind::Svg;
+  s->title = title;
+  s->per_mm = kPointsPerMm;
+  s->surface = cairo_svg_surface_create_for_stream(append, &s->bytes, width * kPointsPerMm, height * kPointsPerMm);
+  cairo_svg_surface_set_document_unit(s->surface, CAIRO_SVG_UNIT_PT);
+  Pen pen(std::move(s));
+  pen.box(0, 0, width, height, 1);
+  return pen;
 }
 
 Pen Pen::picture(double width, double height, double dpi) {
@@ -183,7 +217,7 @@ void Pen::image(double x, double y, double width, double height, Size size, std:
   double dx = 1, dy = 1;
   cairo_user_to_device_distance(s.cairo, &dx, &dy);
   const bool smaller = std::min(std::abs(dx), std::abs(dy)) < 0.999;
-  cairo_pattern_set_filter(cairo_get_source(s.cairo), smaller && !s.is_pdf ? CAIRO_FILTER_GOOD : CAIRO_FILTER_NEAREST);
+  cairo_pattern_set_filter(cairo_get_source(s.cairo), smaller && s.kind == Surface::Kind::Picture ? CAIRO_FILTER_GOOD : CAIRO_FILTER_NEAREST);
   cairo_pattern_set_extend(cairo_get_source(s.cairo), CAIRO_EXTEND_PAD);  // its rim does not mix with the page
   cairo_paint(s.cairo);
   cairo_restore(s.cairo);
@@ -232,19 +266,32 @@ void Pen::text(Point at, std::string_view text, const Type& type) {
 const std::vector<Quad>& Pen::typeBoxes() const { return surface_->type; }
 
 Result<std::string> Pen::pdfBytes() try {
-  if (!surface_->is_pdf) return fail(Code::Internal, "a picture asked for as a page");
-  if (surface_->image_status != CAIRO_STATUS_SUCCESS) return failed(surface_->image_status);
-  if (const auto status = cairo_status(surface_->cairo); status != CAIRO_STATUS_SUCCESS) return failed(status);
-  cairo_show_page(surface_->cairo);
-  cairo_surface_finish(surface_->surface);
-  if (const auto status = cairo_surface_status(surface_->surface); status != CAIRO_STATUS_SUCCESS) return failed(status);
-  return surface_->bytes;
+  if (surface_->kind != Surface::Kind::Pdf) return fail(Code::Internal, "a drawing asked for as a page");
+  return surface_->finished();
 } catch (const std::bad_alloc&) {
   return fail(Code::OutOfMemory, "a page");
 }
 
+Result<std::string> Pen::svgText() try {
+  if (surface_->kind != Surface::Kind::Svg) return fail(Code::Internal, "a page asked for as a drawing");
+  auto text = surface_->finished();
+  if (!text) return text;
+  // Cairo numbers its drawings through a whole run; that number is left out, so that the same strokes give the same bytes.
+  constexpr std::string_view kNumbered = "<g id=\"surface";
+  if (const auto group = text->find(kNumbered); group != std::string::npos)
+    if (const auto quote = text->find('"', group + kNumbered.size()); quote != std::string::npos) text->erase(group + 2, quote + 1 - (group + 2));
+  // And it writes no title of its own.
+  const auto tag = text->find("<svg");
+  const auto end = tag == std::string::npos ? tag : text->find('>', tag);
+  if (end == std::string::npos) return fail(Code::Internal, "a drawing without its first element");
+  text->insert(end + 1, "\n<title>" + asXml(surface_->title) + "</title>");
+  return text;
+} catch (const std::bad_alloc&) {
+  return fail(Code::OutOfMemory, "a drawing");
+}
+
 Result<DrawnPicture> Pen::drawn() try {
-  if (surface_->is_pdf) return fail(Code::Internal, "a page asked for as a picture");
+  if (surface_->kind != Surface::Kind::Picture) return fail(Code::Internal, "a page asked for as a picture");
   cairo_surface_flush(surface_->surface);
   if (surface_->image_status != CAIRO_STATUS_SUCCESS) return failed(surface_->image_status);
   if (const auto status = cairo_status(surface_->cairo); status != CAIRO_STATUS_SUCCESS) return failed(status);

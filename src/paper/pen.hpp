@@ -1,4 +1,4 @@
-// Draws a page in millimetres: the same strokes into a vector PDF or into a picture. The only place that knows Cairo is pen.cpp.
+// Draws a page in millimetres: the same strokes into a vector PDF, an SVG or a picture. The only place that knows Cairo is pen.cpp.
 #pragma once
 
 #include <array>
@@ -44,6 +44,8 @@ class Pen {
  public:
   /// A page of a PDF: one page, no date, the same bytes for the same strokes.
   static Pen pdf(double width, double height, const std::string& title);
+  /// A white SVG drawing, type as outlines; the title stands in its <title> element. The same bytes for the same strokes.
+  static Pen svg(double width, double height, const std::string& title);
   /// A white picture with so many dots an inch.
   static Pen picture(double width, double height, double dpi);
   Pen(Pen&&) noexcept;
@@ -82,6 +84,7 @@ class Pen {
 
   /// Ends the page. Errors: Internal for a pen of the other kind, OutOfMemory.
   Result<std::string> pdfBytes();
+  Result<std::string> svgText();
   Result<DrawnPicture> drawn();
 
  private:

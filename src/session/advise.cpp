@@ -6,6 +6,7 @@
 
 #include "mix/mix_words.hpp"
 #include "photo/write.hpp"
+#include "session/plots.hpp"
 #include "session/text_file.hpp"
 
 namespace huewright {
@@ -62,6 +63,9 @@ std::optional<Problem> keepTints(const AdviseRequest& request, const AdviseRepor
 }  // namespace
 
 Result<AdviseReport> adviseOn(const AdviseRequest& request) {
+  if (request.plot)
+    if (const auto problem = wrongPlotName(*request.plot)) return std::unexpected(*problem);
+  if (request.plot && request.shelf) return fail(Code::BadChoice, "A shelf is not drawn: give --plot without --shelf");
   std::error_code ignored;
   if (request.save_tints && std::filesystem::exists(*request.save_tints, ignored)) return fail(Code::FileThere, request.save_tints->string());
   AdviseReport report;
@@ -78,12 +82,23 @@ Result<AdviseReport> adviseOn(const AdviseRequest& request) {
   auto advice = advise(report.series, {.tints = *tints, .part_coats = request.part_coats});
   if (!advice) return std::unexpected(advice.error());
   report.advice = std::move(*advice);
+  Result<std::string> drawing;
+  if (request.plot) {
+    const auto plot = seriesPlotOf(report.series, *tints, report.advice);
+    if (!plot) return std::unexpected(plot.error());
+    drawing = seriesPlotSvg(*plot);
+    if (!drawing) return std::unexpected(drawing.error());
+  }
+  if (request.plot)
+    if (const auto written = writeWhole(*request.plot, *drawing); !written) return std::unexpected(written.error());
   if (request.save_tints)
     if (const auto problem = keepTints(request, report)) return std::unexpected(*problem);
   return report;
 }
 
 Result<GroundsReport> groundsOf(const GroundsRequest& request) {
+  if (request.plot)
+    if (const auto problem = wrongPlotName(*request.plot)) return std::unexpected(*problem);
   const auto series = openSeries(request.series);
   if (!series) return std::unexpected(series.error());
   if (series->grounds.empty()) return fail(Code::SeriesUnusable, "it names no other ground; give them as grounds, each with name and lab");
@@ -117,6 +132,11 @@ Result<GroundsReport> groundsOf(const GroundsRequest& request) {
   report.cautions = base->cautions;
   for (const GroundLook& look : report.looks)
     if (!look.lean.empty()) report.cautions.push_back({CautionCode::LeanAtFewCoats, fmt::format("Over the ground \"{}\", {}; do not stop or judge there", look.name, look.lean)});
+  if (request.plot) {
+    const auto drawing = groundsPlotSvg(groundsPlotOf(report));
+    if (!drawing) return std::unexpected(drawing.error());
+    if (const auto written = writeWhole(*request.plot, *drawing); !written) return std::unexpected(written.error());
+  }
   return report;
 }
 

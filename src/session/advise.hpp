@@ -18,6 +18,7 @@ struct AdviseRequest {
   std::optional<std::filesystem::path> save_tints;  ///< where to keep the tints of this series; a file that is there is never overwritten
   std::optional<std::filesystem::path> shelf;       ///< choose two or three of these tints instead
   std::optional<double> part_coats;                 ///< coats on the real part
+  std::optional<std::filesystem::path> plot;        ///< where to draw it, an SVG file; one that is there is replaced
 };
 
 struct AdviseReport {
@@ -27,12 +28,14 @@ struct AdviseReport {
   std::vector<std::string> shelf_names;             ///< of all tints on the shelf
 };
 
-/// Errors: SeriesUnusable, TintFileUnusable, FileThere, WriteFailed, BadChoice when save_tints is wanted and nothing was sprayed, Internal.
+/// Errors: SeriesUnusable, also when a plot is wanted and nothing is known; TintFileUnusable, FileThere, WriteFailed; BadChoice when save_tints is wanted and nothing was sprayed, when the plot's name does
+/// not end in .svg or a shelf is to be plotted; OutOfMemory, Internal.
 Result<AdviseReport> adviseOn(const AdviseRequest& request);
 
 struct GroundsRequest {
   std::filesystem::path series;
   std::optional<std::filesystem::path> tints;
+  std::optional<std::filesystem::path> plot;        ///< as in AdviseRequest
 };
 
 struct GroundsReport {

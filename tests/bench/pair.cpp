@@ -43,9 +43,9 @@ double seconds(const std::function<bool()>& run, bool& good) {
 
 void time(benchmark::State& state, const Pair& pair) {
   Outcome& outcome = outcomes()[pair.name];
-  bool good = pair.theirs() && pair.ours();
+  bool good = (!pair.theirs || pair.theirs()) && pair.ours();
   for (auto _ : state) {
-    outcome.theirs.push_back(seconds(pair.theirs, good));
+    if (pair.theirs) outcome.theirs.push_back(seconds(pair.theirs, good));
     outcome.ours.push_back(seconds(pair.ours, good));
     state.SetIterationTime(outcome.ours.back());
   }
@@ -74,6 +74,12 @@ void Lines::ReportRuns(const std::vector<Run>& runs) {
     const Outcome& outcome = outcomes()[name];
     if (run.error_occurred) {
       std::printf("# %s: %s\n", name.c_str(), run.error_message.c_str());
+      continue;
+    }
+    if (outcome.theirs.empty()) {
+      const double ms = 1e3 * median(outcome.ours);
+      std::printf("# %s\n#   spread %.2f ms, %zu times\n", outcome.remark.c_str(), 1e3 * spread(outcome.ours), outcome.ours.size());
+      std::printf("%-28s %8.1f %6s\n", name.c_str(), ms, outcome.aim.c_str());
       continue;
     }
     const double ours = median(outcome.ours), theirs = median(outcome.theirs);

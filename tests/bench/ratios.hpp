@@ -14,4 +14,7 @@ void addColour();
 /// The difference of each pixel of a panel from the card, against Little CMS.
 void addMap();
 
+/// One advice from ten panels, its drawing, and a shelf of 40 tints: times in milliseconds, for nobody else does the same.
+void addAdvice();
+
 }  // namespace huewright::bench

@@ -14,6 +14,7 @@ int main(int argc, char** argv) {
   huewright::bench::addVerdict(argv[1], argv[2]);
   huewright::bench::addColour();
   huewright::bench::addMap();
+  huewright::bench::addAdvice();
   huewright::bench::Lines lines;
   benchmark::RunSpecifiedBenchmarks(&lines);
   return 0;

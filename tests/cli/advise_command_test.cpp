@@ -1,6 +1,7 @@
 #include "cli/advise_command.hpp"
 
 #include <algorithm>
+#include <filesystem>
 #include <fstream>
 #include <gtest/gtest.h>
 
@@ -63,6 +64,20 @@ TEST(AdviseCommand, KeepsAndUsesTints) {
   EXPECT_EQ(run({"advise", kTeal, "--tints", tints}, false).exit, 0);
   EXPECT_NE(run({"advise", kTeal, "--shelf", tints}, false).out.find("Nearest off the shelf: "), std::string::npos);
   expectRefusal({"advise", kTeal, "--save-tints", tints}, 2, "is there already");
+}
+
+TEST(AdviseCommand, Draws) {
+  const fixtures::TempDir folder;
+  const std::string plot = (folder.path() / "plot.svg").string(), grounds = (folder.path() / "grounds.svg").string(), nowhere = (folder.path() / "none" / "plot.svg").string();
+  EXPECT_NE(run({"advise", kTeal, "--plot", plot}, false).out.find("The drawing is in " + plot), std::string::npos);
+  EXPECT_NE(run({"grounds", kTeal, "--plot", grounds}, false).out.find("The drawing is in " + grounds), std::string::npos);
+  for (const std::string& path : {plot, grounds}) EXPECT_TRUE(std::filesystem::exists(path)) << path;
+  for (const char* command : {"advise", "grounds"}) {
+    expectRefusal({command, kTeal, "--plot", nowhere}, 5, "could not be written");
+    expectRefusal({command, kTeal, "--plot", "plot.png"}, 2, "end in .svg");
+    expectRefusal({command, "no-such.json", "--plot", "plot.png"}, 2, "end in .svg");  // seen before any file is opened
+  }
+  expectRefusal({"advise", kTeal, "--plot", plot, "--shelf", "a.json"}, 2, "--shelf stands alone");
 }
 
 TEST(AdviseCommand, MistakesAreOneSentence) {

@@ -3,6 +3,8 @@
 #include <array>
 #include <gtest/gtest.h>
 
+#include "support/xml_fault.hpp"
+
 namespace huewright {
 namespace {
 
@@ -174,7 +176,27 @@ TEST(Pen, PdfIsOnePageWithoutADate) {
   EXPECT_EQ(*bytes, *page());
 }
 
+TEST(Pen, SvgIsWellFormedAndTheSameTwice) {
+  const auto drawing = [] {
+    Pen pen = Pen::svg(100, 50, "Panels < 3 & more");
+    pen.box(10, 10, 20, 20, {1, 0, 0});
+    pen.line(std::array{Point{1, 1}, Point{99, 49}}, 0.5);
+    pen.text({10, 45}, "ΔE00 & <words>", {4});
+    return pen.svgText();
+  };
+  const auto text = drawing();
+  ASSERT_TRUE(text);
+  EXPECT_EQ(fixtures::xmlFault(*text), "");
+  EXPECT_NE(text->find("<title>Panels &lt; 3 &amp; more</title>"), std::string::npos);
+  EXPECT_NE(text->find("viewBox=\"0 0 283.46"), std::string::npos) << text->substr(0, 300);  // 100 mm in points
+  EXPECT_EQ(text->find("<text"), std::string::npos);                                          // outlines alone
+  EXPECT_TRUE(*text == *drawing());
+}
+
 TEST(Pen, EachKindGivesItsOwn) {
+  EXPECT_EQ(Pen::picture(10, 10, 72).svgText().error().code, Code::Internal);
+  EXPECT_EQ(Pen::svg(10, 10, "").pdfBytes().error().code, Code::Internal);
+  EXPECT_EQ(Pen::svg(10, 10, "").drawn().error().code, Code::Internal);
   EXPECT_EQ(Pen::picture(10, 10, 72).pdfBytes().error().code, Code::Internal);
   EXPECT_EQ(Pen::pdf(10, 10, "").drawn().error().code, Code::Internal);
   EXPECT_FALSE(Pen::picture(1e5, 1e5, 1200).drawn());  // larger than a picture can be

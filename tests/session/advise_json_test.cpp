@@ -50,7 +50,7 @@ TEST(AdviseJson, ThePartAndTheGrounds) {
   const auto report = adviseOn(request);
   ASSERT_TRUE(report);
   EXPECT_TRUE(nlohmann::json::parse(adviseJson(*report))["part"]["step"].is_string());
-  const auto grounds = groundsOf({request.series, {}});
+  const auto grounds = groundsOf({request.series, {}, {}});
   ASSERT_TRUE(grounds);
   const auto json = nlohmann::json::parse(groundsJson(*grounds));
   EXPECT_EQ(json["mix"]["accepted"], false);

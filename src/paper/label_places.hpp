@@ -1,0 +1,35 @@
+// Where the labels of a plot's points go.
+#pragma once
+
+#include <span>
+#include <vector>
+
+#include "photo/geometry.hpp"
+
+namespace huewright {
+
+/// Millimetres on the page.
+struct PlotBox {
+  double x = 0, y = 0, width = 0, height = 0;
+  bool operator==(const PlotBox&) const = default;
+};
+
+bool boxesOverlap(const PlotBox& a, const PlotBox& b);
+bool boxInside(const PlotBox& box, const PlotBox& room);
+
+struct LabelWish {
+  Point point;                 ///< what it names
+  double away = 3;             ///< from the point to the nearest edge of its label, at least
+  double width = 0, height = 0;
+};
+
+struct LabelPlace {
+  PlotBox box;
+  bool far = false;            ///< a line should tie it to its point
+};
+
+/// One place for each label, in their order: as near to its point as there is room, on none of `taken` and no other label, within the room; and not on `rather_not`,
+/// points of a curve, where that can be had. When the room is too full for one, it lies on others rather than be left out. A label that is larger than the room starts at its top left.
+std::vector<LabelPlace> placeLabels(std::span<const LabelWish> wishes, const PlotBox& room, std::span<const PlotBox> taken, std::span<const Point> rather_not);
+
+}  // namespace huewright
