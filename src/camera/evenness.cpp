@@ -10,7 +10,7 @@ namespace {
 // Standard deviations, relative brightness; found on the simulated scenes of tests/support (docs/uncertainty.md).
 constexpr double kUsualOneGrey = 0.05, kUsualTwoGreys = 0.02, kUsualMapped = 0.02;  // between panel and card, what set-ups have
 constexpr double kFilm = 0.004;                                 // across one region's width, from the film
-constexpr double kCourseBend = 0.0015;                          // times the cube of the way over a region's width: the course between, which two slopes do not tell
+constexpr double kCourseBend = 0.0004;                          // times the fourth power of the way over a region's width: the course between, which two slopes do not tell; tried on real charts
 constexpr double kUnknown = 0.008;                              // where no slope could be read
 
 bool readable(const Patch& p) { return p.trend_sd[0] > 0 && p.trend_sd[1] > 0; }
@@ -33,7 +33,7 @@ Evenness evennessBetween(const Patch& panel, const Patch& card, const Light& lig
   const double film = kFilm * std::sqrt(far / 2) / width;          // half of each region's slope counts, two regions
   // Slopes that disagree: a film that slopes in one of them, or a course between that is not quadratic. A quarter of the gap.
   const double course = std::max(0.0, apart * apart - noise) / 16;
-  const double bend = kCourseBend * std::pow(std::sqrt(far) / width, 3);
+  const double bend = kCourseBend * std::pow(far / (width * width), 2);
   const double variance = 0.25 * noise + film * film + bend * bend + course;
   const double usual = light.map() ? kUsualMapped : light.greys() < 2 ? kUsualOneGrey : kUsualTwoGreys;
   const double trust = usual * usual / (usual * usual + variance);

@@ -14,6 +14,7 @@ namespace {
 constexpr double kGlareFloor = 0.035;   // relative; below it a departure is texture, whatever the noise
 constexpr double kShadowFloor = 0.06;
 constexpr double kCodeSteps = 1.0;          // of the steps in which a JPEG keeps a smooth surface
+constexpr double kStepsShow = 0.15;       // of such a step: how far a surface that shows steps scatters; set on rendered greys and real charts
 constexpr double kSeed = 4.0, kGrow = 1.5;  // in robust standard deviations: where a mask starts, and how far it spreads
 
 /// Spreads a mask from its seeds into neighbours that still depart (for glare's soft edge), then by one block more.
@@ -92,7 +93,8 @@ std::vector<Kept> mask(const Grid& g) {
       samples.push_back({g.blocks[i].x / g.blocks[i].count, g.blocks[i].y / g.blocks[i].count, smooth[i][k], 1});
     const auto [plane, spread] = robustPlane(samples);
     const double level = std::max(std::abs(plane.at), 0.08 * brightest);
-    const double sd_glare = std::max({spread, kGlareFloor * level / kSeed, kCodeSteps * steps[k] / kSeed});
+    const bool stepped = spread < kStepsShow * steps[k];  // noise of a good part of a step averages the steps out
+    const double sd_glare = std::max({spread, kGlareFloor * level / kSeed, stepped ? kCodeSteps * steps[k] / kSeed : 0.0});
     const double sd_shadow = std::max(spread, kShadowFloor * level / kSeed);
     for (const std::size_t i : g.full) {
       const double usual = plane(g.blocks[i].x / g.blocks[i].count, g.blocks[i].y / g.blocks[i].count), d = smooth[i][k] - usual;

@@ -11,7 +11,7 @@ enum class Kept : unsigned char { Outside, Yes, Glare, Shadow };
 
 /// One answer a block. Glare and shadow are departures from a robust plane in any of the three linear sRGB channels of the smoothed
 /// blocks: at least four robust standard deviations and 3.5 % (glare) or 6 % (shadow) at their core, then grown over their soft edge. In a
-/// JPEG glare must also be more than the steps in which it keeps a smooth surface.
+/// JPEG glare must also be more than the steps in which it keeps a surface without noise.
 std::vector<Kept> mask(const Grid& grid);
 
 }  // namespace huewright

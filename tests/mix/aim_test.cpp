@@ -4,25 +4,13 @@
 #include <gtest/gtest.h>
 #include <numeric>
 
+#include "mix/mix_scene.hpp"
 #include "mix/mix_support.hpp"
 
 namespace huewright {
 namespace {
 
 using namespace mixing;
-
-/// As good as known: many exact panels of the made tints.
-const Predictor& surePredictor() {
-  static const Predictor predictor = [] {
-    render::Random random(2);
-    std::vector<PanelReading> panels;
-    for (const double share : {0.0, 0.2, 0.4, 0.7, 1.0})
-      for (const double coats : {1.0, 2.0, 3.0, 4.0, 6.0}) panels.push_back(made(share, coats, 1, 0, random));
-    auto fit = fitTints(panels, loosePriors(), {.sigma = 0.05, .film_sd = 0.01});
-    return Predictor(std::move(*fit), std::move(panels));
-  }();
-  return predictor;
-}
 
 const Lab<D50> kAimGround{79, 0, 2};
 
@@ -44,7 +32,7 @@ TEST(Aim, WholePartsInLowestTerms) {
 }
 
 TEST(Aim, SeesATrueMatchAndHowFarOthersAreOff) {
-  const Aim aim(surePredictor(), madeLab(0.25, 4), kAimGround, 1 / 7.0);
+  const Aim aim(knowingPredictor(), madeLab(0.25, 4), kAimGround, 1 / 7.0);
   const MixChoice match = aim.withRange(aim.at({1, 3}, 4));
   EXPECT_LT(match.de00, 0.1);
   EXPECT_NEAR(match.over, 0, 0.05);
@@ -61,7 +49,7 @@ TEST(Aim, SeesATrueMatchAndHowFarOthersAreOff) {
 
 TEST(Aim, FindsTheShareThatMadeTheCard) {
   for (const double share : {0.1, 0.33, 0.62}) {
-    const Aim aim(surePredictor(), madeLab(share, 3), kAimGround, 1 / 7.0);
+    const Aim aim(knowingPredictor(), madeLab(share, 3), kAimGround, 1 / 7.0);
     const BestShare best = aim.bestShare(3);
     EXPECT_NEAR(best.share, share, 0.01);
     EXPECT_LT(best.de00, 0.1);
