@@ -1,9 +1,6 @@
 // The tint model in a closed loop with the spectral renderer, which shares no formula with it: advise, spray with film spread, read with noise, add, repeat.
 //   mix_figures SEEDS SEED       SEEDS a cell; a cell is a tint pair over a ground
 #include <algorithm>
-#include <array>
-#include <chrono>
-#include <cmath>
 #include <cstdio>
 #include <cstdlib>
 #include <functional>
@@ -14,8 +11,7 @@
 #include "colour/delta_e.hpp"
 #include "figures/figures.hpp"
 #include "figures/mix_job.hpp"
-#include "mix/advise.hpp"
-#include "mix/shelf.hpp"
+#include "mix/known_tints.hpp"
 #include "render/paint.hpp"
 #include "render/random.hpp"
 
@@ -196,48 +192,6 @@ void printTotals(int seeds, std::uint64_t first) {
     }
 }
 
-/// Milliseconds of one call, the median of several.
-double milliseconds(const std::function<void()>& call, int times) {
-  std::vector<double> took;
-  for (int i = 0; i < times; ++i) {
-    const auto start = std::chrono::steady_clock::now();
-    call();
-    took.push_back(std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now() - start).count());
-  }
-  return fig::quantile(took, 0.5);
-}
-
-void printTimes() {
-  hr::Random random(5);
-  hw::Series series;
-  series.carrier_per_tint = fig::kCarrier;
-  hr::Paint paint;
-  paint.coats = 0;
-  series.ground = hw::NamedGround{"silver", hr::labOf(paint)};
-  for (int i = 0; i < 10; ++i) {
-    hw::SeriesPanel panel;
-    panel.strong = 1;
-    panel.weak = 1 + i % 4;
-    panel.coats = 2 + i % 3;
-    paint.share = panel.share();
-    paint.coats = panel.coats;
-    panel.lab = fig::read({}, hr::labOf(paint), random);
-    series.panels.push_back(panel);
-  }
-  paint.share = 0.36;
-  paint.coats = 4;
-  series.target = hr::labOf(paint);
-  std::printf("\nOne advise with ten panels, everything: %.1f ms (aim 50)\n", milliseconds([&] { (void)hw::advise(series); }, 15));
-  hw::TintFile shelf;
-  for (int i = 0; i < 40; ++i) {
-    hw::KnownTint known{"tint " + std::to_string(i), hw::strongPrior()};
-    for (double& k : known.fitted.mean.k) k = random.uniform(0.2, 6);
-    shelf.tints.push_back(known);
-  }
-  const hw::ShelfWish wish{.target = *series.target, .ground = series.ground->lab, .carrier_per_tint = fig::kCarrier, .limits = {}};
-  std::printf("Two or three of 40 tints: %.0f ms (aim 2000)\n", milliseconds([&] { (void)hw::fromShelf(shelf, wish); }, 3));
-}
-
 }  // namespace
 
 int main(int count, char** words) {
@@ -275,6 +229,5 @@ int main(int count, char** words) {
   std::printf("\nPooled: %.1f %% in the interval; a direction said in %.1f %%, right in %.1f %% of them\n", 100 * pool.inside / pool.all, 100 * pool.spoke / pool.all,
               100 * pool.right / pool.spoke);
   printTotals(seeds, first);
-  printTimes();
   return 0;
 }
