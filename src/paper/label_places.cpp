@@ -12,6 +12,7 @@ constexpr double kNearLabel = 1.5;   // mm on top of `away`, from where a line i
 constexpr int kLabelWays = 16, kLabelRings = 14;
 constexpr double kRingStep = 2.5;    // mm
 constexpr double kCrowd = 4.5;       // mm
+constexpr double kPastSign = 6;      // rings further out rather than past a sign
 
 /// The label in that direction from its point, its nearest edge or corner so far away.
 PlotBox labelAt(const LabelWish& wish, double angle, double away) {
@@ -80,9 +81,14 @@ std::vector<LabelPlace> placeLabels(std::span<const LabelWish> wishes, const Plo
         const LabelLine line{wish.point, labelTie(box, wish.point)};
         auto hits = std::ranges::count_if(full, [&](const PlotBox& other) { return boxesOverlap(with_gap, other); });
         hits += std::ranges::count_if(lines, [&](const LabelLine& other) { return lineInBox(other, box); });
-        if (far) hits += std::ranges::count_if(taken, [&](const PlotBox& sign) { return !inCrowdOf(wish.point, sign) && lineInBox(line, sign); });
+        double past = 0;  // signs close to the point that the line passes: not to be helped in a crowd
+        for (const PlotBox& sign : taken) {
+          if (!far || boxInside({wish.point.x, wish.point.y, 0, 0}, sign) || !lineInBox(line, sign)) continue;
+          if (inCrowdOf(wish.point, sign)) ++past;
+          else ++hits;
+        }
         if (far) hits += std::ranges::count_if(labels, [&](const PlotBox& other) { return lineInBox(line, other); });
-        const double cost = 1000.0 * static_cast<double>(hits) + (holdsAny(with_gap, rather_not) ? 5.5 : 0) + ring;
+        const double cost = 1000.0 * static_cast<double>(hits) + (holdsAny(with_gap, rather_not) ? 5.5 : 0) + kPastSign * past + ring;
         if (cost < least) {
           least = cost;
           free = hits == 0;

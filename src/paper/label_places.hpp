@@ -34,7 +34,8 @@ struct LabelPlace {
 Point labelTie(const PlotBox& box, Point point);
 
 /// One place for each label, the first served first: as near to its point as there is room, on none of `taken` and no other label, within the room; and not on `rather_not`,
-/// points of a curve, where that can be had. No line crosses another's label, nor a box of `taken` away from its own point, which it would seem to name. A label without room is left out, unless it must be there: then it lies on others; one that is larger than the
+/// points of a curve, where that can be had. No line crosses another's label, nor a box of `taken` that is 4.5 mm or
+/// more away from its own point, which it would seem to name; closer ones it passes only where there is no other place. A label without room is left out, unless it must be there: then it lies on others; one that is larger than the
 /// room starts at its top left.
 std::vector<LabelPlace> placeLabels(std::span<const LabelWish> wishes, const PlotBox& room, std::span<const PlotBox> taken, std::span<const Point> rather_not);
 
