@@ -251,7 +251,7 @@ std::string_view safetyText() {
 
 std::string_view exitCodesText() {
   return "0  done\n1  with --gate, when the panel is not surely within the tolerance\n2  wrong use, seen before any file is opened\n"
-         "3  the photo, a region in it or a file cannot be used\n4  our own fault\n5  disk, data or machine";
+         "3  what there is to work on cannot be used: a file, a region in a photo, what is in the cup\n4  our own fault\n5  disk, data or machine";
 }
 
 }  // namespace huewright

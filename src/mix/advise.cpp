@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <ranges>
 #include <set>
 
 #include "mix/advice_words.hpp"
@@ -14,21 +15,37 @@ namespace {
 
 constexpr double kFloorTold = 0.5;   // ΔE00 of the film's spread from which it is worth a word. A choice.
 
-/// In: ground: that the series' panels lie on.
-Result<TintPrior> priorFor(const std::optional<TintFile>& file, const std::optional<Lab<D50>>& ground, const std::string& name, const TintPrior& loose, std::size_t place,
-                           bool& known) {
-  if (!file) return loose;
-  const double strange = ground ? strangeGround(*file, *ground) : 0;
-  const auto& tints = file->tints;
+/// Where a series' tint stands in a tint file; nothing where the file does not hold it. In: name: as the series calls it, or empty; place: 0 for the strong tint, 1 for the weak one.
+Result<std::optional<std::size_t>> placeInFile(const TintFile& file, const std::string& name, std::size_t place) {
   if (name.empty()) {
-    if (tints.size() != 2) return fail(Code::TintFileUnusable, "the series does not say which of its tints are meant; name them there as tints, strong and weak");
-    known = true;
-    return priorOf(tints[place], strange);
+    if (file.tints.size() != 2) return fail(Code::TintFileUnusable, "the series does not say which of its tints are meant; name them there as tints, strong and weak");
+    return std::optional(place);
   }
-  const auto found = std::ranges::find(tints, name, &KnownTint::name);
-  if (found == tints.end()) return loose;
+  const auto found = std::ranges::find(file.tints, name, &KnownTint::name);
+  if (found == file.tints.end()) return std::nullopt;
+  return std::optional(static_cast<std::size_t>(found - file.tints.begin()));
+}
+
+/// Loose priors, with the tints that a file knows in their places. Puts what the two are together, and the painter's film, into settings. Errors: TintFileUnusable.
+Result<std::vector<TintPrior>> priorsFor(const Series& series, const std::optional<TintFile>& file, FitSettings& settings, bool& known) {
+  std::vector<TintPrior> priors{strongPrior(), weakPrior()};
+  if (!file) return priors;
+  settings.film_sd = file->film_sd;
+  settings.film_weight = std::max(file->film_weight, 1.0);
+  const auto ground = nextGround(series);
+  const double strange = ground ? strangeGround(*file, *ground) : 0;
+  std::vector<std::size_t> places;
+  for (std::size_t t = 0; t < 2; ++t) {
+    const auto place = placeInFile(*file, t == 0 ? series.strong_name : series.weak_name, t);
+    if (!place) return std::unexpected(place.error());
+    if (!*place) continue;
+    priors[t] = priorOf(file->tints[**place], strange);
+    places.push_back(**place);
+  }
+  if (places.empty()) return fail(Code::TintFileUnusable, "it holds neither \"" + series.strong_name + "\" nor \"" + series.weak_name + "\"");
+  if (places.size() == 2) settings.together = jointPrior(*file, places, strange);
   known = true;
-  return priorOf(*found, strange);
+  return priors;
 }
 
 /// Why share and coats cannot be told apart, by how the panels were sprayed; empty when they can.
@@ -62,7 +79,7 @@ void addCautions(Advice& advice, const Groundwork& base) {
   if (advice.next->shares_and_coats_trade && !base.tints_known)
     if (const std::string why = sprayedTogether(base.series); !why.empty()) advice.cautions.push_back({CautionCode::ShareOrCoats, why});
   if (advice.film_floor >= kFloorTold)
-    advice.cautions.push_back({CautionCode::FilmFloor, fmt::format("A film that varies by {:.0f} % from panel to panel{} moves this colour by ΔE00 {:.1f}", 100 * advice.fit.film_sd,
+    advice.cautions.push_back({CautionCode::FilmFloor, fmt::format("A film that varies by {:.0f} % from panel to panel{} moves this colour by ΔE00 {:.1f}", 100 * filmSd(advice.fit.film_sd, advice.next->choice.coats),
                                                                    advice.fit.film_sd != kFilmSd ? ", as yours does," : "", advice.film_floor)});
   if (!advice.reach.reachable && advice.reach.other_pigment && (advice.panels >= 3 || base.tints_known))
     advice.cautions.push_back({CautionCode::OtherPigment, fmt::format("whatever share and coats, these tints stay ΔE00 {:.1f} off{}", advice.reach.nearest,
@@ -86,28 +103,21 @@ Result<Groundwork> groundwork(const Series& series, const std::optional<TintFile
   for (const std::size_t i : staged.from) from.push_back(checked.from[i]);
 
   FitSettings settings{.sigma = series.sigma};
-  if (tints) {
-    settings.film_sd = tints->film_sd;
-    settings.film_weight = std::max(tints->film_weight, 1.0);
-  }
-  std::vector<TintPrior> priors;
-  for (std::size_t t = 0; t < 2; ++t) {
-    const auto prior = priorFor(tints, nextGround(series), t == 0 ? series.strong_name : series.weak_name, t == 0 ? strongPrior() : weakPrior(), t, base.tints_known);
-    if (!prior) return std::unexpected(prior.error());
-    priors.push_back(*prior);
-  }
-  if (tints && !base.tints_known) return fail(Code::TintFileUnusable, "it holds neither \"" + series.strong_name + "\" nor \"" + series.weak_name + "\"");
-
-  const auto contradiction = findContradiction(base.series, priors, settings);
+  const auto priors = priorsFor(series, tints, settings, base.tints_known);
+  if (!priors) return std::unexpected(priors.error());
+  const auto contradiction = findContradiction(base.series, *priors, settings);
   if (!contradiction) return std::unexpected(contradiction.error());
   if (*contradiction && (*contradiction)->odd) {
     const OddPanel& odd = *(*contradiction)->odd;
-    std::string words = fmt::format("{} does not go with the others{}", panelName(series, from[odd.index]), odd.fits_as.empty() ? "" : "; it would as " + odd.fits_as);
+    std::string words = odd.panels.size() == 1 ? panelName(series, from[odd.panels.front()]) : pieceName(series, from[odd.panels.front()]);
+    words += fmt::format(" does not go with the others{}", odd.fits_as.empty() ? "" : "; it would as " + odd.fits_as);
     words[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(words[0])));
     base.cautions.push_back({CautionCode::PanelOdd, words});
-    base.series.panels.erase(base.series.panels.begin() + static_cast<std::ptrdiff_t>(odd.index));
-    extra.erase(extra.begin() + static_cast<std::ptrdiff_t>(odd.index));
-    from.erase(from.begin() + static_cast<std::ptrdiff_t>(odd.index));
+    for (const std::size_t gone : odd.panels | std::views::reverse) {
+      base.series.panels.erase(base.series.panels.begin() + static_cast<std::ptrdiff_t>(gone));
+      extra.erase(extra.begin() + static_cast<std::ptrdiff_t>(gone));
+      from.erase(from.begin() + static_cast<std::ptrdiff_t>(gone));
+    }
   } else if (*contradiction) {
     std::string words = panelName(series, from[(*contradiction)->between[0]]) + " and " + panelName(series, from[(*contradiction)->between[1]]);
     words[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(words[0])));
@@ -115,7 +125,7 @@ Result<Groundwork> groundwork(const Series& series, const std::optional<TintFile
   }
   base.panels = panelReadings(base.series);
   for (std::size_t i = 0; i < base.panels.size(); ++i) base.panels[i].extra = extra[i];
-  auto fit = fitTints(base.panels, priors, settings);
+  auto fit = fitTints(base.panels, *priors, settings);
   if (!fit) return std::unexpected(fit.error());
   base.fit = std::move(*fit);
   return base;
@@ -146,7 +156,7 @@ Result<Advice> advise(const Series& series, const AdviseOptions& options) {
     advice.alternatives = alternatives(aim, series.limits, *advice.next);
     const MixChoice& choice = advice.next->choice;
     const Prediction p = aim.predict({choice.share(), 1 - choice.share()}, choice.coats);
-    advice.film_floor = advice.fit.film_sd * length(deltaVector(p.lab, p.lab).by_panel * p.by_ln_coats);
+    advice.film_floor = filmSd(advice.fit.film_sd, choice.coats) * length(deltaVector(p.lab, p.lab).by_panel * p.by_ln_coats);
     const LearnPlan plan = whatTeachesMost(aim, series.limits, choice.share(), choice.coats);
     if (plan.sd_before > kGuessed && advice.reach.reachable && !base->tints_known) advice.learn = plan;
   } else {

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "base/problem.hpp"
+#include "mix/film_spread.hpp"
 #include "mix/tint_model.hpp"
 
 namespace huewright {
@@ -18,6 +19,7 @@ struct PanelReading {
   Vec3 ground{};                    ///< sharpened RGB of the bare ground under it
   Lab<D50> lab;                     ///< as read
   double extra = 0;                 ///< variance of one axis on top of the reading's, CIEDE2000 units squared, such as a predicted clear's
+  int piece = kNoPiece;             ///< strips of one stepped panel have one number, and one mix
 };
 
 /// Unknowns of one tint: ln k of the three channels, then β of the three channels.
@@ -34,14 +36,15 @@ struct TintPrior {
 TintPrior strongPrior();
 TintPrior weakPrior();
 
-/// Relative spread of the film build from panel to panel, one standard deviation; a guess for careful spraying by hand.
+/// Relative spread of the film build from panel to panel at kFilmCoats coats, one standard deviation; a guess for careful spraying by hand.
 inline constexpr double kFilmSd = 0.05;
 
 struct FitSettings {
   double sigma = 0.3;               ///< of one reading, ΔE00 as the root sum of the three axes
   double film_sd = kFilmSd;         ///< what is believed of the film's spread …
-  double film_weight = 10;          ///< … worth so many panels; from kFilmLearns panels on it is learned …
+  double film_weight = 10;          ///< … worth so many pieces; from kFilmLearns pieces on it is learned …
   bool learn_film = true;           ///< … if this is set
+  std::vector<double> together{};   ///< covariance of all tints' unknowns before the panels, row by row, positive definite; empty: each prior's own, and nothing between tints
 };
 inline constexpr std::size_t kFilmLearns = 6;
 
@@ -53,6 +56,7 @@ struct TintFit {
   std::vector<Tint> tints;
   std::vector<double> covariance;   ///< of all tints' unknowns, row by row
   double film_sd = kFilmSd;         ///< learned or believed
+  std::size_t pieces = 0;           ///< that the films are of: plain panels, and stepped ones as a whole
   std::vector<double> ln_film;      ///< of each panel: film sprayed over film meant, natural logarithm
   std::vector<Lab<D50>> fitted;     ///< of each panel, its film included
   std::vector<double> misses;       ///< ΔE00 between reading and fitted colour
@@ -61,8 +65,9 @@ struct TintFit {
   bool converged = false;
 };
 
-/// Levenberg-Marquardt on CIEDE2000-weighted Lab residuals of all panels, priors, and each panel's own film (normal, film_sd). β is kept >= 0. The film's spread is
-/// learned by expectation and maximisation, three rounds (Dempster, Laird, Rubin 1977, from memory).
+/// Levenberg-Marquardt on CIEDE2000-weighted Lab residuals of all panels, priors, and the panels' films (normal, film_sd; strips of one piece as film_spread.hpp has them).
+/// β is kept >= 0. The film's spread is learned by expectation and maximisation, three rounds (Dempster, Laird, Rubin 1977, from memory); a piece counts once, by the mean
+/// over its films, so that a stepped panel is not taken for as many panels as it has strips.
 /// In: one prior a tint; panels of as many shares; none at all gives the priors back. Errors: Internal.
 Result<TintFit> fitTints(std::span<const PanelReading> panels, std::span<const TintPrior> priors, const FitSettings& settings);
 

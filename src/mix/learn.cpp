@@ -39,17 +39,21 @@ std::vector<double> sharesOfTwo(const std::vector<int>& parts) {
 
 double spreadAt(const LearnMatrix& covariance, const LearnMatrix& h) { return std::sqrt(std::max((h * covariance * h.transpose()).trace(), 0.0)); }
 
-/// The covariance after a panel is read.
+/// The covariance after a panel is read, all its strips at once: they share their coats.
 void learnFrom(const Aim& aim, const PlannedPanel& panel, LearnMatrix& covariance) {
   const TintFit& fit = aim.predictor().fit();
-  for (const double coats : panel.coats) {
+  const auto strips = static_cast<Eigen::Index>(panel.coats.size());
+  LearnMatrix h(3 * strips, covariance.cols()), film = LearnMatrix::Zero(3 * strips, strips), films(strips, strips);
+  for (Eigen::Index s = 0; s < strips; ++s) {
     Vec3 by_film{};
-    const LearnMatrix h = sensitivity(aim, sharesOfTwo(panel.parts), coats, by_film);
-    const Eigen::Vector3d film(by_film[0], by_film[1], by_film[2]);
-    const LearnMatrix noise = fit.per_axis * fit.per_axis * LearnMatrix::Identity(3, 3) + fit.film_sd * fit.film_sd * film * film.transpose();
-    const LearnMatrix gain = covariance * h.transpose() * (h * covariance * h.transpose() + noise).inverse();
-    covariance = (covariance - gain * h * covariance).eval();
+    h.middleRows(3 * s, 3) = sensitivity(aim, sharesOfTwo(panel.parts), panel.coats[static_cast<std::size_t>(s)], by_film);
+    for (Eigen::Index a = 0; a < 3; ++a) film(3 * s + a, s) = by_film[static_cast<std::size_t>(a)];
+    for (Eigen::Index other = 0; other < strips; ++other)
+      films(s, other) = fit.film_sd * fit.film_sd * filmCovariance(panel.coats[static_cast<std::size_t>(s)], panel.coats[static_cast<std::size_t>(other)]);
   }
+  const LearnMatrix noise = fit.per_axis * fit.per_axis * LearnMatrix::Identity(3 * strips, 3 * strips) + film * films * film.transpose();
+  const LearnMatrix gain = covariance * h.transpose() * (h * covariance * h.transpose() + noise).inverse();
+  covariance = (covariance - gain * h * covariance).eval();
 }
 
 /// The whole parts nearest to a share, single tints left out.

@@ -107,7 +107,8 @@ Prediction Predictor::at(const Film& film, const Vec3& ground) const {
   out.covariance = out.covariance + std::max(left, 0.0) * (to_lab * transpose(to_lab));
   const double strange = kOtherGround * strangeness(ground);
   out.covariance = out.covariance + (strange * strange) * outer(out.by_ln_coats, out.by_ln_coats);
-  out.with_film = out.covariance + (fit_.film_sd * fit_.film_sd) * outer(out.by_ln_coats, out.by_ln_coats);
+  const double film_sd = filmSd(fit_.film_sd, film.coats);
+  out.with_film = out.covariance + (film_sd * film_sd) * outer(out.by_ln_coats, out.by_ln_coats);
   return out;
 }
 

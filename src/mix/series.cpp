@@ -76,7 +76,7 @@ void partsIn(const SeriesJson& json, const std::string& where, SeriesPanel& pane
 }
 
 SeriesPanel panelIn(const SeriesJson& json, const std::string& where) {
-  knownFields(json, where, {"strong", "weak", "coats", "lab", "ground", "carrier_per_tint", "stage", "uncleared", "name", "note"});
+  knownFields(json, where, {"strong", "weak", "coats", "lab", "ground", "carrier_per_tint", "stage", "uncleared", "name", "piece", "note"});
   SeriesPanel panel;
   partsIn(json, where, panel);
   if (!json.contains("lab")) mistake(where + " has no lab");
@@ -85,12 +85,30 @@ SeriesPanel panelIn(const SeriesJson& json, const std::string& where) {
   if (json.contains("carrier_per_tint")) panel.carrier_per_tint = numberBetween(json["carrier_per_tint"], "carrier_per_tint of " + where, 0, 1000);
   if (json.contains("uncleared")) panel.uncleared = groundIn(json["uncleared"], "the uncleared half of " + where).lab;
   if (json.contains("name")) panel.name = textIn(json["name"], "the name of " + where);
+  if (json.contains("piece")) {
+    panel.piece = textIn(json["piece"], "the piece of " + where);
+    if (panel.piece.empty()) mistake("the piece of " + where + " is empty; leave the field out for a panel of its own");
+  }
   if (json.contains("stage")) {
     if (!json["stage"].is_string() || std::ranges::find(kStages, json["stage"].get<std::string>()) == kStages.end())
       mistake("the stage of " + where + " is none of wet, flashed, cleared, cured");
     panel.stage = json["stage"].get<std::string>();
   }
   return panel;
+}
+
+/// Strips of one stepped panel are sprayed out of one cup.
+void onePieceOneMix(const Series& series) {
+  const auto carrierOf = [&](const SeriesPanel& panel) { return panel.carrier_per_tint.value_or(series.carrier_per_tint); };
+  for (std::size_t i = 0; i < series.panels.size(); ++i)
+    for (std::size_t j = 0; j < i; ++j) {
+      const SeriesPanel &strip = series.panels[i], &other = series.panels[j];
+      if (strip.piece.empty() || strip.piece != other.piece) continue;
+      const char* differs = std::abs(strip.share() - other.share()) > 1e-9 ? "other parts" : std::abs(carrierOf(strip) - carrierOf(other)) > 1e-9 ? "another carrier" : nullptr;
+      if (differs != nullptr)
+        mistake(fmt::format("panels {} and {} are called strips of one piece, \"{}\", but have {}; the strips of a piece are sprayed with one mix, so correct that or give them two names", j + 1, i + 1,
+                            strip.piece, differs));
+    }
 }
 
 MixLimits limitsIn(const SeriesJson& json) {
@@ -156,6 +174,7 @@ Series seriesIn(const SeriesJson& json) {
     if (!series.ground && !series.panels.back().ground)
       mistake(where + " has no ground: give the colour of the bare ground as ground, for the series or for the panel");
   }
+  onePieceOneMix(series);
   return series;
 }
 
@@ -184,6 +203,11 @@ std::string panelName(const Series& series, std::size_t index) {
   return fmt::format("panel {} ({}, {})", index + 1, partsWords(panel.strong, panel.weak), coatsWords(panel.coats));
 }
 
+std::string pieceName(const Series& series, std::size_t index) {
+  const SeriesPanel& strip = series.panels[index];
+  return fmt::format("stepped panel \"{}\" ({})", strip.piece, partsWords(strip.strong, strip.weak));
+}
+
 std::vector<PanelReading> panelReadings(const Series& series) {
   std::vector<PanelReading> readings;
   for (const SeriesPanel& panel : series.panels) {
@@ -193,6 +217,7 @@ std::vector<PanelReading> panelReadings(const Series& series) {
     reading.coats = panel.coats;
     reading.ground = sharpened(panel.ground ? *panel.ground : series.ground->lab);
     reading.lab = panel.lab;
+    if (!panel.piece.empty()) reading.piece = static_cast<int>(std::ranges::find(series.panels, panel.piece, &SeriesPanel::piece) - series.panels.begin());
     readings.push_back(std::move(reading));
   }
   return readings;

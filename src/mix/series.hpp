@@ -26,6 +26,7 @@ struct SeriesPanel {
   std::string stage;                             ///< "wet", "flashed", "cleared", "cured" or empty
   std::optional<Lab<D50>> uncleared;             ///< of a half-cleared panel: the half without clear; `lab` is the cleared half
   std::string name;                              ///< as the file calls it, or empty
+  std::string piece;                             ///< strips of one stepped panel have one name here; empty: a panel of its own
 
   double share() const { return strong / (strong + weak); }
 };
@@ -50,12 +51,15 @@ struct Series {
   std::optional<SeriesPanel> accepted;           ///< the mix that was accepted; its lab is not used
 };
 
-/// Reads the bytes of a series file, strictly: an unknown field, a number in quotes, a part below zero, a panel without ground is a mistake and is named.
+/// Reads the bytes of a series file, strictly: an unknown field, a number in quotes, a part below zero, a panel without ground, strips of one piece with two mixes: each is a mistake and is named.
 /// Errors: SeriesUnusable with one plain sentence.
 Result<Series> readSeries(std::string_view bytes);
 
 /// "panel 3 (1:4, 3 coats)", counted from 1, or the file's own name for it.
 std::string panelName(const Series& series, std::size_t index);
+
+/// "stepped panel "A" (1:4)": the piece that this strip is of.
+std::string pieceName(const Series& series, std::size_t index);
 
 /// Parts as people write them: "1:4", "2.5:1".
 std::string partsWords(double strong, double weak);

@@ -22,7 +22,7 @@ struct QuickFind {
 /// One pass over parts and coats for some tints. Distances are by the metric at the target: exact near it, where it matters.
 class QuickSearch {
  public:
-  QuickSearch(std::span<const KnownTint> shelf, const ShelfWish& wish)
+  QuickSearch(const std::vector<KnownTint>& shelf, const ShelfWish& wish)
       : wish_(wish), ground_(sharpened(wish.ground)), metric_(deltaVector(wish.target, wish.target).by_panel), coats_(coatsWithin(wish.limits)) {
     for (const KnownTint& tint : shelf) tints_.push_back(tint.fitted.mean);
     for (std::size_t n = 1; n <= 3; ++n) {
@@ -70,17 +70,10 @@ class QuickSearch {
 };
 
 /// The same with the tints' uncertainty, at that mix and its neighbours in coats.
-ShelfMix looked(std::span<const KnownTint> shelf, const ShelfWish& wish, const QuickFind& find) {
+ShelfMix looked(const TintFile& shelf, const ShelfWish& wish, const QuickFind& find) {
   TintFit fit;
-  const std::size_t own = kTintUnknowns * find.tints.size();
-  fit.covariance.assign(own * own, 0.0);
-  for (std::size_t t = 0; t < find.tints.size(); ++t) {
-    const TintPrior prior = priorOf(shelf[find.tints[t]], wish.strange);
-    fit.tints.push_back(prior.mean);
-    for (std::size_t a = 0; a < kTintUnknowns; ++a)
-      for (std::size_t b = 0; b < kTintUnknowns; ++b)
-        fit.covariance[(kTintUnknowns * t + a) * own + kTintUnknowns * t + b] = prior.covariance[kTintUnknowns * a + b];
-  }
+  for (const std::size_t tint : find.tints) fit.tints.push_back(shelf.tints[tint].fitted.mean);
+  fit.covariance = jointPrior(shelf, find.tints, strangeGround(shelf, wish.ground));
   const Predictor predictor(std::move(fit), {});
   const Aim aim(predictor, wish.target, wish.ground, tintPart(wish.carrier_per_tint));
   MixChoice best = aim.at(find.parts, find.coats);
@@ -94,16 +87,17 @@ ShelfMix looked(std::span<const KnownTint> shelf, const ShelfWish& wish, const Q
 
 }  // namespace
 
-Result<std::vector<ShelfMix>> fromShelf(std::span<const KnownTint> shelf, const ShelfWish& wish) {
-  if (shelf.empty()) return fail(Code::TintFileUnusable, "there is no tint in it");
-  if (shelf.size() > kMostOnShelf) return fail(Code::TintFileUnusable, fmt::format("it holds {} tints, and a shelf may have {}", shelf.size(), kMostOnShelf));
-  const QuickSearch search(shelf, wish);
+Result<std::vector<ShelfMix>> fromShelf(const TintFile& shelf, const ShelfWish& wish) {
+  const std::size_t count = shelf.tints.size();
+  if (count == 0) return fail(Code::TintFileUnusable, "there is no tint in it");
+  if (count > kMostOnShelf) return fail(Code::TintFileUnusable, fmt::format("it holds {} tints, and a shelf may have {}", count, kMostOnShelf));
+  const QuickSearch search(shelf.tints, wish);
   std::vector<QuickFind> found;
-  for (std::size_t a = 0; a < shelf.size(); ++a) {
+  for (std::size_t a = 0; a < count; ++a) {
     found.push_back(search.best({a}));
-    for (std::size_t b = a + 1; b < shelf.size() && wish.most_tints >= 2; ++b) {
+    for (std::size_t b = a + 1; b < count && wish.most_tints >= 2; ++b) {
       found.push_back(search.best({a, b}));
-      for (std::size_t c = b + 1; c < shelf.size() && wish.most_tints >= 3; ++c) found.push_back(search.best({a, b, c}));
+      for (std::size_t c = b + 1; c < count && wish.most_tints >= 3; ++c) found.push_back(search.best({a, b, c}));
     }
   }
   const std::size_t looks = std::min<std::size_t>(found.size(), 20 * wish.keep);

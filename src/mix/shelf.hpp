@@ -1,7 +1,6 @@
 // Mixes of two or three tints off a shelf.
 #pragma once
 
-#include <span>
 #include <vector>
 
 #include "mix/aim.hpp"
@@ -21,12 +20,11 @@ struct ShelfWish {
   MixLimits limits;
   std::size_t most_tints = 3;          ///< 1 to 3
   std::size_t keep = 5;
-  double strange = 0;                  ///< of the ground to the shelf's tints, see strangeGround
 };
 
 /// The mixes of whole parts that are expected to come nearest, best first, one of each choice of tints. Ranked by predicted distance and kSimpler for each tint beyond the first, so that a tint must
-/// bring something. The film's spread is kFilmSd. In: one to kMostOnShelf tints. Errors: TintFileUnusable when there are none or too many.
-Result<std::vector<ShelfMix>> fromShelf(std::span<const KnownTint> shelf, const ShelfWish& wish);
+/// bring something. What the shelf's file says of tints together, and how strange the ground is to it, counts in their uncertainty. The film's spread is kFilmSd. In: one to kMostOnShelf tints. Errors: TintFileUnusable when there are none or too many.
+Result<std::vector<ShelfMix>> fromShelf(const TintFile& shelf, const ShelfWish& wish);
 
 inline constexpr std::size_t kMostOnShelf = 40;
 

@@ -21,15 +21,22 @@ struct LabelWish {
   Point point;                 ///< what it names
   double away = 3;             ///< from the point to the nearest edge of its label, at least
   double width = 0, height = 0;
+  bool must = false;           ///< better on top of others than left out
 };
 
 struct LabelPlace {
   PlotBox box;
-  bool far = false;            ///< a line should tie it to its point
+  bool far = false;            ///< a line should tie it to its point, from labelTie
+  bool left_out = false;       ///< there was no room; the box means nothing
 };
 
-/// One place for each label, in their order: as near to its point as there is room, on none of `taken` and no other label, within the room; and not on `rather_not`,
-/// points of a curve, where that can be had. When the room is too full for one, it lies on others rather than be left out. A label that is larger than the room starts at its top left.
+/// Where the line from a label to its point ends: the nearest place on the box.
+Point labelTie(const PlotBox& box, Point point);
+
+/// One place for each label, the first served first: as near to its point as there is room, on none of `taken` and no other label, within the room; and not on `rather_not`,
+/// points of a curve, where that can be had. No line crosses another's label, nor a box of `taken` that is 4.5 mm or
+/// more away from its own point, which it would seem to name; closer ones it passes only where there is no other place. A label without room is left out, unless it must be there: then it lies on others; one that is larger than the
+/// room starts at its top left.
 std::vector<LabelPlace> placeLabels(std::span<const LabelWish> wishes, const PlotBox& room, std::span<const PlotBox> taken, std::span<const Point> rather_not);
 
 }  // namespace huewright

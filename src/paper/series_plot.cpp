@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 #include <cstdio>
+#include <tuple>
 
 #include "colour/rgb.hpp"
 #include "paper/plot_axis.hpp"
@@ -113,7 +114,7 @@ class SeriesPage {
     const auto wish = [&](Point at, double away, const std::string& label, bool bold) {
       types.push_back({kPlotLabel.size, bold});
       labels.push_back(label);
-      wishes.push_back({at, away, pen_.widthOf(label, types.back()), 1.05 * kPlotLabel.size});
+      wishes.push_back({at, away, pen_.widthOf(label, types.back()), 1.05 * kPlotLabel.size, bold});
     };
     const Point next = scales_.at(plot_.next.at.share, plot_.next.at.de00);
     wish(next, kNextHalf + 1, plot_.next.label, true);
@@ -127,7 +128,8 @@ class SeriesPage {
     struct Named {
       std::string label;
       Point first, last;
-      bool crossed;
+      bool crossed, at_these_coats;
+      double de00;
       int count;
     };
     std::vector<Named> named;  // panels of one mix that lie close together share a label
@@ -138,24 +140,25 @@ class SeriesPage {
       around(at, kPanelHalf + 0.5);
       const std::string label = panel.label + (panel.left_out ? " (left out)" : "") + mark(panel.lab);
       const auto near = std::ranges::find_if(named, [&](const Named& n) { return n.label == label && std::hypot(n.last.x - at.x, n.last.y - at.y) < kTogether; });
-      if (near == named.end()) named.push_back({label, at, at, panel.left_out, 1});
+      if (near == named.end()) named.push_back({label, at, at, panel.left_out, panel.at_these_coats, panel.de00, 1});
       else {
         near->last = at;
         ++near->count;
       }
     }
+    // Where there is no room for all, those that matter most have a name: what is left out of the fit, what should lie on the line, then the nearest.
+    std::ranges::stable_sort(named, {}, [](const Named& n) { return std::tuple(!n.crossed, !n.at_these_coats, n.de00); });
     for (const Named& n : named) wish(n.first, kPanelHalf + (n.crossed ? 2.5 : 2), n.label + (n.count > 1 ? ", " + std::to_string(n.count) + " times" : ""), false);
     const auto places = placeLabels(wishes, scales_.room, taken, no_labels_);
     for (std::size_t i = 0; i < places.size(); ++i) {
-      if (!places[i].far) continue;
-      const PlotBox& box = places[i].box;
-      const Point end{std::clamp(wishes[i].point.x, box.x, box.x + box.width), std::clamp(wishes[i].point.y, box.y, box.y + box.height)};
-      pen_.line(std::array{wishes[i].point, end}, 0.2, 0.4);
+      if (places[i].far) pen_.line(std::array{wishes[i].point, labelTie(places[i].box, wishes[i].point)}, 0.2, 0.4);
+      if (places[i].left_out) unnamed_ += named[i - 1].count;  // the first is the next mix, which is never left out
     }
     // Panels last: one that lies on the next mix stays to be seen.
     nextSymbol(pen_, next, Ink(toSrgb8(plot_.next.lab)));
     for (const SeriesPlotPanel& panel : plot_.panels) panelSymbol(pen_, scales_.at(panel.share, panel.de00), Ink(toSrgb8(panel.lab)), panel.at_these_coats, panel.left_out);
     for (std::size_t i = 0; i < places.size(); ++i) {
+      if (places[i].left_out) continue;
       types[i].widest = places[i].box.width;
       pen_.text({places[i].box.x, places[i].box.y + 0.8 * kPlotLabel.size}, labels[i], types[i]);
     }
@@ -184,6 +187,9 @@ class SeriesPage {
     entry("where the best share lies at " + plot_.coats + ", 95 %", [&](Point at) { pen_.line(std::array{Point{at.x - 4, at.y}, Point{at.x + 4, at.y}}, 1.3); });
     entry("how sure the distance is, 95 %", [&](Point at) { errorBar(pen_, {at.x, at.y + 2}, {at.x, at.y - 2}, 1.2); });
     y_ += 6 * ((place + 1) / 2) + 3;
+    if (unnamed_ == 0) return;
+    paragraph((unnamed_ == 1 ? std::string("1 panel has") : std::to_string(unnamed_) + " panels have") + " no name in the drawing, for want of room. Below, every panel has its name and its distance.", kPlotLabel);
+    y_ += 2;
   }
 
   std::string mark(const Lab<D50>& lab) {
@@ -234,6 +240,7 @@ class SeriesPage {
   SeriesPlotScales scales_;
   double y_ = kPlotMargin - 1, plot_top_ = 0;
   bool clipped_ = false;
+  int unnamed_ = 0;
   std::vector<Point> no_labels_;
 };
 

@@ -41,9 +41,8 @@ Result<AdviseReport> adviseFromShelf(AdviseReport report, const TintFile& shelf)
   if (!report.series.target) return fail(Code::SeriesUnusable, "it has no target; give the wanted colour as target");
   const auto ground = nextGround(report.series);
   if (!ground) return fail(Code::SeriesUnusable, "it has no ground; give the colour of the bare ground as ground");
-  ShelfWish wish{.target = *report.series.target, .ground = *ground, .carrier_per_tint = report.series.carrier_per_tint, .limits = report.series.limits};
-  wish.strange = strangeGround(shelf, *ground);
-  auto mixes = fromShelf(shelf.tints, wish);
+  const ShelfWish wish{.target = *report.series.target, .ground = *ground, .carrier_per_tint = report.series.carrier_per_tint, .limits = report.series.limits};
+  auto mixes = fromShelf(shelf, wish);
   if (!mixes) return std::unexpected(mixes.error());
   report.shelf_mixes = std::move(*mixes);
   for (const KnownTint& tint : shelf.tints) report.shelf_names.push_back(tint.name);
@@ -55,7 +54,7 @@ std::optional<Problem> keepTints(const AdviseRequest& request, const AdviseRepor
   if (report.advice.panels == 0) return Problem{Code::BadChoice, "There is nothing to keep with --save-tints: the series has no panel yet"};
   const std::string strong = report.series.strong_name.empty() ? "strong" : report.series.strong_name;
   const std::string weak = report.series.weak_name.empty() ? "weak" : report.series.weak_name;
-  const auto written = writeWhole(*request.save_tints, tintFileJson(tintFileOf(report.advice.fit, {strong, weak}, report.advice.panels, nextGround(report.series))));
+  const auto written = writeWhole(*request.save_tints, tintFileJson(tintFileOf(report.advice.fit, {strong, weak}, nextGround(report.series))));
   if (!written) return written.error();
   return {};
 }

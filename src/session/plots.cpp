@@ -86,7 +86,7 @@ Result<SeriesPlot> seriesPlotOf(const Series& series, const std::optional<TintFi
     plot.panels.push_back(std::move(drawn));
   }
   plot.small_print.push_back(fmt::format("The range of a panel is that of its reading (σ {:g} ΔE00); that of the line and of the next mix is that of a panel still to be sprayed, whose film varies by {:.0f} %. "
-                                         "Predicted is what the model gives after it was fitted to these very panels.", series.sigma, 100 * advice.fit.film_sd));
+                                         "Predicted is what the model gives after it was fitted to these very panels.", series.sigma, 100 * filmSd(advice.fit.film_sd, choice.coats)));
   if (other_ground) plot.small_print.emplace_back("A panel over another ground, or with another carrier, is drawn like one of other coats: it need not lie on the line.");
   if (cleared) plot.small_print.emplace_back("\"Cleared by the forecast\": the panel has no clear yet; its colour under clear was worked out from half-cleared panels.");
   return plot;

@@ -21,6 +21,8 @@ std::string seriesJson(const JudgeReport& report, double carrier_per_tint) {
   json["carrier_per_tint"] = rounded(carrier_per_tint);
   Json panels = Json::array();
   std::vector<double> sigmas;
+  // Two photographs of two stepped panels must not give them one name when their files are joined.
+  const std::string piece = report.photo.path.stem().empty() ? "stepped panel" : report.photo.path.stem().string();
   for (std::size_t i = 0; i < report.reading.panels.size(); ++i) {
     const Lab<D50>& lab = report.reading.panels[i].lab;
     if (report.coats[i] == 0) {
@@ -34,6 +36,7 @@ std::string seriesJson(const JudgeReport& report, double carrier_per_tint) {
     }
     panel["coats"] = rounded(report.coats[i].value_or(0));
     panel["lab"] = labOf(lab);
+    if (report.stepped) panel["piece"] = piece;
     panels.push_back(std::move(panel));
     sigmas.push_back(std::sqrt(std::max(0.0, trace(report.verdicts[i].covariance))));
   }

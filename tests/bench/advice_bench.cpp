@@ -39,14 +39,14 @@ Series tenPanels() {
   return series;
 }
 
-std::vector<KnownTint> shelfOf(std::size_t count) {
+TintFile shelfOf(std::size_t count) {
   std::mt19937 rng(40);
   std::uniform_real_distribution<double> k(0.2, 6);
-  std::vector<KnownTint> shelf;
+  TintFile shelf;
   for (std::size_t i = 0; i < count; ++i) {
     KnownTint tint{"tint " + std::to_string(i), {{{k(rng), k(rng), k(rng)}, {0.08, 0.08, 0.08}}, std::vector<double>(36)}};
     for (std::size_t a = 0; a < 6; ++a) tint.fitted.covariance[7 * a] = 1e-4;
-    shelf.push_back(std::move(tint));
+    shelf.tints.push_back(std::move(tint));
   }
   return shelf;
 }
@@ -58,7 +58,7 @@ void addAdvice() {
   add({"advise-ten-panels-ms", "50", "advise on ten panels of two tints: the fit, the next mix and its alternatives", 20, [=] { return advise(*series)->next.has_value(); }, {}});
   const auto advice = std::make_shared<const Advice>(advise(*series).value());
   add({"plot-ten-panels-ms", "-", "the drawing of that advice as SVG, its fit made again", 20, [=] { return seriesPlotSvg(*seriesPlotOf(*series, {}, *advice)).has_value(); }, {}});
-  const auto shelf = std::make_shared<const std::vector<KnownTint>>(shelfOf(kMostOnShelf));
+  const auto shelf = std::make_shared<const TintFile>(shelfOf(kMostOnShelf));
   ShelfWish wish{.target = benchColour(0.4, 4), .ground = kBenchGround, .carrier_per_tint = 5, .limits = {}, .most_tints = 3, .keep = 5};
   add({"shelf-of-40-tints-ms", "2000", "the best mixes of one, two or three of 40 tints", 5, [=] { return fromShelf(*shelf, wish)->size() == 5; }, {}});
 }

@@ -56,13 +56,7 @@ std::optional<hr::Spectrum> bodyOf(hw::CardKind kind, const hr::Paint& paint, hr
 std::optional<hr::SceneSpec> makeScene(std::uint64_t seed, bool linear, hw::CardKind said, double truth) {
   hr::Random random = hr::streamOf(seed, 0xc07e);
   hr::SceneSpec scene;
-  hr::ShopOptions options;
-  options.max_falloff = 0.05;
-  options.max_vignette = 0.03;
-  scene.shop = hr::randomShop(seed, options);
-  scene.shop.lamp.direction_deg = random.uniform(0, 360);
-  if (linear) scene.shop.style = hr::linearStyle(random.chance(0.5) ? hr::Space::P3 : hr::Space::Srgb);
-  else scene.shop.style.tagged = true;
+  scene.shop = fig::mildShop(seed, linear, random);
   const hr::Paint paint = fig::randomPaint(random);
   // Of an unknown card anything may be true.
   const hw::CardKind is = said == hw::CardKind::Unknown ? static_cast<hw::CardKind>(random.below(4)) : said;

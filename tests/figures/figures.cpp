@@ -49,6 +49,17 @@ void forEach(int count, const std::function<void(int)>& one) {
     });
 }
 
+render::Shop mildShop(std::uint64_t seed, bool linear, render::Random& random) {
+  render::ShopOptions options;
+  options.max_falloff = 0.05;
+  options.max_vignette = 0.03;
+  render::Shop shop = render::randomShop(seed, options);
+  shop.lamp.direction_deg = random.uniform(0, 360);
+  if (linear) shop.style = render::linearStyle(random.chance(0.5) ? render::Space::P3 : render::Space::Srgb);
+  else shop.style.tagged = true;
+  return shop;
+}
+
 render::Paint randomPaint(render::Random& random, std::span<const render::Ground> grounds) {
   render::Paint paint;
   paint.ground = grounds[static_cast<std::size_t>(random.below(static_cast<int>(grounds.size())))];

@@ -49,6 +49,9 @@ class TemporaryFile {
 /// Calls it with 0 to count − 1, on all processors at once.
 void forEach(int count, const std::function<void(int)>& one);
 
+/// A workshop of that seed whose light falls off by 5 % at most, the lamp anywhere round; its camera gives a linear file of either colour space, or a tagged JPEG.
+render::Shop mildShop(std::uint64_t seed, bool linear, render::Random& random);
+
 /// A card's paint: any of the grounds and any pair, share 0.15 to 0.6, 2.5 to 5 coats.
 render::Paint randomPaint(render::Random& random, std::span<const render::Ground> grounds = render::kGrounds);
 

@@ -37,13 +37,7 @@ struct Trial {
 std::optional<hr::SceneSpec> makeScene(std::uint64_t seed, bool linear, hw::CardKind kind) {
   hr::Random random = hr::streamOf(seed, 0xc0a1);
   hr::SceneSpec scene;
-  hr::ShopOptions options;
-  options.max_falloff = 0.05;
-  options.max_vignette = 0.03;
-  scene.shop = hr::randomShop(seed, options);
-  scene.shop.lamp.direction_deg = random.uniform(0, 360);
-  if (linear) scene.shop.style = hr::linearStyle(random.chance(0.5) ? hr::Space::P3 : hr::Space::Srgb);
-  else scene.shop.style.tagged = true;
+  scene.shop = fig::mildShop(seed, linear, random);
   const hr::Paint paint = fig::randomPaint(random);
   scene.card.paint = paint;
   if (kind == hw::CardKind::Printed) {

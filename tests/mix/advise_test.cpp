@@ -57,7 +57,7 @@ TEST(Advise, KnownTintsGiveAFirstMix) {
   Series single = paintedSeries({{1, 0, 1}, {1, 0, 2}, {1, 0, 4}, {0, 1, 1}, {0, 1, 3}, {0, 1, 6}, {1, 1, 3}}, 0.4, 4, 0.2, 0.02, 9);
   const auto known = groundwork(single, {});
   ASSERT_TRUE(known);
-  const TintFile file = tintFileOf(known->fit, {"teal, strong", "aqua, weak"}, known->panels.size(), nextGround(single));
+  const TintFile file = tintFileOf(known->fit, {"teal, strong", "aqua, weak"}, nextGround(single));
   Series series = paintedSeries({}, 0.4, 4, 0.2, 0, 3);
   series.strong_name = "teal, strong";
   series.weak_name = "aqua, weak";
@@ -72,6 +72,32 @@ TEST(Advise, KnownTintsGiveAFirstMix) {
 
   series.strong_name = series.weak_name = "moss";
   EXPECT_EQ(advise(series, {.tints = file, .part_coats = {}}).error().code, Code::TintFileUnusable);
+}
+
+// Two tints that one series told together are surer in a mix than each alone.
+TEST(Advise, TintsOfOneFileGoTogether) {
+  const auto known = groundwork(paintedSeries(kTwoByTwo, 0.4, 4, 0.2, 0.01, 3), {});
+  ASSERT_TRUE(known);
+  TintFile file = tintFileOf(known->fit, {"teal, strong", "aqua, weak"}, paintedSeries({}, 0.4, 4, 0.2, 0, 3).ground->lab);
+  const Series next = paintedSeries({}, 0.4, 4, 0.2, 0, 3);
+  const auto together = advise(next, {.tints = file, .part_coats = {}});
+  file.together.clear();
+  const auto apart = advise(next, {.tints = file, .part_coats = {}});
+  ASSERT_TRUE(together && apart && together->next && apart->next);
+  EXPECT_LT(together->next->best.sd, 0.7 * apart->next->best.sd);
+  EXPECT_LT(together->next->choice.high, apart->next->choice.high);
+}
+
+TEST(Advise, AMislabelledSteppedPanelIsLeftOutAsAWhole) {
+  Series series = steppedSeries({{1, 3}, {1, 4}, {1, 1}, {2, 1}}, 0.2, 0.02, 3);
+  for (std::size_t i = 4; i < 8; ++i) std::swap(series.panels[i].strong, series.panels[i].weak);
+  const auto advice = advise(series);
+  ASSERT_TRUE(advice);
+  const auto found = std::ranges::find(advice->cautions, CautionCode::PanelOdd, &Caution::code);
+  ASSERT_NE(found, advice->cautions.end());
+  EXPECT_NE(sentence(*found).find("Stepped panel \"B\" (4:1) does not go with the others; it would as 1:4"), std::string::npos) << sentence(*found);
+  EXPECT_EQ(advice->panels, 12U);
+  EXPECT_EQ(advice->fit.pieces, 3U);
 }
 
 TEST(Advise, AMislabelledPanelIsNamedAndLeftOut) {

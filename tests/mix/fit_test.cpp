@@ -86,6 +86,58 @@ TEST(FitTints, FewPanelsKeepTheBelievedSpread) {
   EXPECT_EQ(fit->film_sd, kFilmSd);
 }
 
+// Strips of one piece share their coats. Taken for panels of their own they make a fit believe its amounts too well; with their piece told, truth lies within 2 standard deviations in 95 %.
+TEST(FitTints, StripsOfOnePieceAreNotIndependentPanels) {
+  render::Random random(19);
+  double inside[2] = {}, all = 0;
+  for (int trial = 0; trial < 40; ++trial) {
+    std::vector<PanelReading> panels;
+    for (const int piece : {0, 1})
+      for (const PanelReading& strip : madeStrips(piece == 0 ? 0.2 : 0.7, {1, 2, 3, 4, 5, 6}, 0.1, 0.1, piece, random)) panels.push_back(strip);
+    for (const bool told : {true, false}) {
+      for (PanelReading& panel : panels) panel.piece = told ? panel.piece : kNoPiece;
+      const auto fit = fitTints(panels, loosePriors(), {.sigma = 0.1, .film_sd = 0.1});
+      ASSERT_TRUE(fit);
+      EXPECT_EQ(fit->pieces, told ? 2U : 12U);
+      for (std::size_t t = 0; t < 2; ++t)
+        for (std::size_t c = 0; c < 3; ++c) {
+          const std::size_t i = kTintUnknowns * t + c;
+          inside[told ? 0 : 1] += std::abs(std::log(fit->tints[t].k[c] / madeTints()[t].k[c])) < 1.96 * std::sqrt(fit->covariance[i * 12 + i]);
+          all += told;
+        }
+    }
+  }
+  EXPECT_GT(inside[0], 0.9 * all);
+  EXPECT_LT(inside[1], 0.85 * all);
+}
+
+// Two stepped panels are two pieces, whatever their strips; six of them are enough, and each counts once.
+TEST(FitTints, FilmSpreadCountsPieces) {
+  render::Random random(41);
+  std::vector<PanelReading> panels;
+  double sum = 0;
+  for (int piece = 0; piece < 12; ++piece) {
+    if (piece == 2) {
+      const auto few = fitTints(panels, loosePriors(), {.sigma = 0.1});
+      ASSERT_TRUE(few);
+      EXPECT_EQ(few->film_sd, kFilmSd);
+    }
+    const std::vector<double> coats{1, 2, 3, 4};
+    std::vector<double> films = render::sprayedFilms(coats, 0.12, 0.5, random);
+    for (std::size_t i = 0; i < 4; ++i) {
+      panels.push_back(made(0.2 + 0.05 * (piece % 6), coats[i], films[i], 0.1, random));
+      panels.back().piece = piece;
+      films[i] = std::log(films[i]);
+    }
+    const std::vector<int> one(4, 0);
+    for (const double v : filmTerms(coats, one).pieces.front().whitened(films)) sum += v * v / 4;
+  }
+  const auto fit = fitTints(panels, loosePriors(), {.sigma = 0.1});
+  ASSERT_TRUE(fit);
+  EXPECT_EQ(fit->pieces, 12U);
+  EXPECT_NEAR(fit->film_sd / std::sqrt((10 * kFilmSd * kFilmSd + sum) / 22), 1, 0.2);
+}
+
 // A known tint is a prior: with it, one panel of the other tint alone is enough.
 TEST(FitTints, KnownTintsCount) {
   render::Random random(31);

@@ -33,6 +33,33 @@ TEST(Learn, APlanShrinksWhatIsNotKnown) {
   EXPECT_LT(std::sqrt(trace(metric * p.covariance * transpose(metric))), 2.5 * plan.sd_after + 0.3);
 }
 
+// The value of a stepped panel is that of one piece: what it promises is what a fit of its strips, told to be one piece, then knows; taken for panels of their own they would seem to teach more.
+TEST(Learn, ASteppedPanelIsWorthOnePiece) {
+  render::Random random(6);
+  auto fit = fitTints({}, loosePriors(), {.sigma = 0.1, .film_sd = 0.03});
+  ASSERT_TRUE(fit);
+  const Predictor nothing(*fit, {});
+  const Aim aim(nothing, madeColour(0.4, 3), kMadeGround, 1 / 7.0);
+  const LearnPlan plan = whatTeachesMost(aim, {.coats_low = 3, .coats_high = 3}, 0.4, 3);
+  ASSERT_EQ(plan.panels.size(), 1U);
+  ASSERT_GT(plan.panels[0].coats.size(), 1U);
+  const auto spreadAfter = [&](int piece) {
+    std::vector<PanelReading> strips;
+    for (const double coats : plan.panels[0].coats) {
+      strips.push_back(made(plan.panels[0].parts[0] / double(plan.panels[0].parts[0] + plan.panels[0].parts[1]), coats, 1, 0, random));
+      strips.back().piece = piece;
+    }
+    const auto after = fitTints(strips, loosePriors(), {.sigma = 0.1, .film_sd = 0.03});
+    EXPECT_TRUE(after);
+    Prediction p = Aim(Predictor(*after, {}), aim.target(), kMadeGround, 1 / 7.0).predict({0.4, 0.6}, 3);
+    const Mat3 metric = deltaVector(p.lab, p.lab).by_panel;
+    return std::sqrt(trace(metric * p.covariance * transpose(metric)) - kMisfit * kMisfit);
+  };
+  const double as_piece = spreadAfter(0), as_panels = spreadAfter(kNoPiece);
+  EXPECT_NEAR(plan.sd_after / as_piece, 1, 0.3) << plan.sd_after;
+  EXPECT_LT(as_panels, 0.8 * as_piece);
+}
+
 TEST(Learn, FewPanelsAreEnoughWhenMuchIsKnown) {
   const LearnPlan plan = whatTeachesMost(knowingAim(madeColour(0.4, 3)), {}, 0.4, 3);
   EXPECT_LT(plan.sd_before, kKnownWell);

@@ -7,6 +7,7 @@
 
 #include "colour/delta_e.hpp"
 #include "mix/fit.hpp"
+#include "render/film.hpp"
 #include "render/paint.hpp"
 #include "render/random.hpp"
 
@@ -49,6 +50,17 @@ inline PanelReading made(double share, double coats, double film, double sigma, 
   panel.ground = sharpened(Lab<D50>{79, 0, 2});
   panel.lab = readWithNoise(filmLab(madeTints(), {panel.shares, panel.tint_part, coats * film}, panel.ground), sigma, random);
   return panel;
+}
+
+/// Strips of one stepped panel of those tints, sprayed coat by coat.
+inline std::vector<PanelReading> madeStrips(double share, const std::vector<double>& coats, double film_sd, double sigma, int piece, render::Random& random) {
+  std::vector<PanelReading> strips;
+  const std::vector<double> films = render::sprayedFilms(coats, film_sd, 0.5, random);
+  for (std::size_t i = 0; i < coats.size(); ++i) {
+    strips.push_back(made(share, coats[i], films[i], sigma, random));
+    strips.back().piece = piece;
+  }
+  return strips;
 }
 
 inline std::vector<TintPrior> loosePriors() { return {strongPrior(), weakPrior()}; }

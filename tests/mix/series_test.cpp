@@ -8,7 +8,9 @@ namespace {
 // Invented numbers.
 constexpr const char* kGoodSeries = R"({"format": 1, "carrier_per_tint": 6, "ground": {"lab": [79, 0, 2], "name": "bright silver"}, "target": {"lab": [50, -23, -7]}, "sigma": 0.4,
   "panels": [{"strong": 1, "weak": 3, "coats": 4, "lab": [52.5, -21, -5], "stage": "cleared"},
-             {"strong": 2, "weak": 3, "coats": 3, "lab": [54, -20, -6], "ground": {"lab": [78, 0, 1]}, "carrier_per_tint": 5, "name": "left door"}],
+             {"strong": 2, "weak": 3, "coats": 3, "lab": [54, -20, -6], "ground": {"lab": [78, 0, 1]}, "carrier_per_tint": 5, "name": "left door"},
+             {"strong": 1, "weak": 2, "coats": 1, "lab": [66, -11, -2], "piece": "A"},
+             {"strong": 2, "weak": 4, "coats": 2, "lab": [59, -16, -4], "piece": "A"}],
   "limits": {"max_total_parts": 6, "coats": [2, 5], "lines_only": true}, "grounds": [{"name": "graphite", "lab": [38, 0, -1]}],
   "accepted": {"strong": 1, "weak": 4, "coats": 4}})";
 
@@ -19,7 +21,10 @@ TEST(Series, ReadsEveryField) {
   EXPECT_EQ(series->ground->name, "bright silver");
   EXPECT_EQ(series->target, (Lab<D50>{50, -23, -7}));
   EXPECT_EQ(series->sigma, 0.4);
-  ASSERT_EQ(series->panels.size(), 2U);
+  ASSERT_EQ(series->panels.size(), 4U);
+  EXPECT_EQ(series->panels[0].piece, "");
+  EXPECT_EQ(series->panels[3].piece, "A");
+  EXPECT_EQ(pieceName(*series, 3), "stepped panel \"A\" (2:4)");
   EXPECT_EQ(series->panels[0].stage, "cleared");
   EXPECT_EQ(series->panels[1].share(), 0.4);
   EXPECT_EQ(series->limits.max_total_parts, 6);
@@ -34,6 +39,9 @@ TEST(Series, ReadsEveryField) {
   EXPECT_NEAR(readings[1].tint_part, 1 / 6.0, 1e-12);
   EXPECT_EQ(readings[1].ground, sharpened(Lab<D50>{78, 0, 1}));
   EXPECT_EQ(readings[0].ground, sharpened(Lab<D50>{79, 0, 2}));
+  EXPECT_EQ(readings[1].piece, kNoPiece);
+  EXPECT_NE(readings[2].piece, kNoPiece);
+  EXPECT_EQ(readings[2].piece, readings[3].piece);
 }
 
 TEST(Series, NothingSprayedYetIsASeries) {
@@ -69,6 +77,10 @@ constexpr BadSeries kBadSeries[] = {
     {R"("coats": [2, 5])", R"("coats": [5, 2])", "no whole number of coats"},
     {R"("carrier_per_tint": 6, )", "", "carrier_per_tint is missing"},
     {R"("name": "graphite", )", "", "ground 1 of grounds has no name"},
+    {R"("strong": 2, "weak": 4)", R"("strong": 2, "weak": 3)", "panels 3 and 4 are called strips of one piece, \"A\", but have other parts"},
+    {R"("lab": [59, -16, -4],)", R"("lab": [59, -16, -4], "carrier_per_tint": 5,)", "but have another carrier"},
+    {R"("piece": "A"})", R"("piece": 7})", "the piece of panel 3 is not text in quotes"},
+    {R"("piece": "A"})", R"("piece": ""})", "the piece of panel 3 is empty"},
     {R"("panels")", R"("Panels")", "\"Panels\" is not a field of the series"},
 };
 

@@ -10,14 +10,14 @@ namespace {
 using namespace mixing;
 
 /// A shelf of made-up tints that are well known; the first two are the made strong and weak one.
-std::vector<KnownTint> madeShelf(std::size_t count) {
+TintFile madeShelf(std::size_t count) {
   render::Random random(12);
-  std::vector<KnownTint> shelf;
+  TintFile shelf;
   for (std::size_t i = 0; i < count; ++i) {
     Tint tint = i < 2 ? madeTints()[i] : Tint{{random.uniform(0.2, 6), random.uniform(0.2, 6), random.uniform(0.2, 6)}, {0.08, 0.08, 0.08}};
     KnownTint known{"tint " + std::to_string(i), {tint, std::vector<double>(36)}};
     for (std::size_t a = 0; a < 6; ++a) known.fitted.covariance[7 * a] = 1e-4;
-    shelf.push_back(known);
+    shelf.tints.push_back(known);
   }
   return shelf;
 }
@@ -37,7 +37,7 @@ TEST(Shelf, FindsTheTwoTintsThatMadeTheColour) {
 
 TEST(Shelf, FindsThreeWhenThreeMadeIt) {
   const auto shelf = madeShelf(8);
-  const std::vector<Tint> tints{shelf[1].fitted.mean, shelf[4].fitted.mean, shelf[6].fitted.mean};
+  const std::vector<Tint> tints{shelf.tints[1].fitted.mean, shelf.tints[4].fitted.mean, shelf.tints[6].fitted.mean};
   const std::vector<double> shares{3 / 8.0, 4 / 8.0, 1 / 8.0};
   const auto mixes = fromShelf(shelf, wishFor(filmLab(tints, {shares, 1 / 7.0, 3}, sharpened(kMadeGround))));
   ASSERT_TRUE(mixes);
@@ -64,17 +64,36 @@ TEST(Shelf, QuickSearchMissesNothing) {
   const auto mixes = fromShelf(shelf, wish);
   ASSERT_TRUE(mixes);
   double least = 1e9;
-  for (std::size_t a = 0; a < shelf.size(); ++a)
-    for (std::size_t b = a + 1; b < shelf.size(); ++b)
+  for (std::size_t a = 0; a < shelf.tints.size(); ++a)
+    for (std::size_t b = a + 1; b < shelf.tints.size(); ++b)
       for (const auto& parts : wholeParts(2, 8, false))
         for (double n = 1; n <= 6; ++n) {
-          const std::vector<Tint> tints{shelf[a].fitted.mean, shelf[b].fitted.mean};
+          const std::vector<Tint> tints{shelf.tints[a].fitted.mean, shelf.tints[b].fitted.mean};
           const double s = parts[0] / static_cast<double>(parts[0] + parts[1]);
           const std::vector<double> shares{s, 1 - s};
           least = std::min(least, deltaE2000(filmLab(tints, {shares, 1 / 7.0, n}, sharpened(kMadeGround)), target));
         }
   EXPECT_NEAR(mixes->front().choice.de00, least, 0.3);
   EXPECT_GE(mixes->front().choice.de00, least - 1e-9);
+}
+
+// Where one tint is overrated as the other is underrated, a mix of both is surer than two tints that are unsure each for itself.
+TEST(Shelf, TintsOfOneSeriesGoTogether) {
+  TintFile shelf = madeShelf(2);
+  for (KnownTint& tint : shelf.tints)
+    for (std::size_t a = 0; a < 3; ++a) tint.fitted.covariance[7 * a] = 0.04;
+  const auto apart = fromShelf(shelf, wishFor(madeColour(0.4, 4)));
+  TintsTogether group{{"tint 0", "tint 1"}, std::vector<double>(144)};
+  for (std::size_t a = 0; a < 6; ++a) {
+    group.covariance[13 * a] = group.covariance[13 * (a + 6)] = shelf.tints[0].fitted.covariance[7 * a];
+    if (a < 3) group.covariance[12 * a + a + 6] = group.covariance[12 * (a + 6) + a] = -0.03;
+  }
+  shelf.together.push_back(group);
+  const auto together = fromShelf(shelf, wishFor(madeColour(0.4, 4)));
+  ASSERT_TRUE(apart && together);
+  EXPECT_EQ(together->front().tints, (std::vector<std::size_t>{0, 1}));
+  EXPECT_EQ(together->front().choice.parts, apart->front().choice.parts);
+  EXPECT_LT(together->front().choice.high, 0.85 * apart->front().choice.high);
 }
 
 TEST(Shelf, EmptyAndOverfullShelvesAreRefused) {

@@ -5,6 +5,7 @@
 #include <gtest/gtest.h>
 
 #include "colour/rgb.hpp"
+#include "paper/type_apart.hpp"
 #include "support/xml_fault.hpp"
 
 namespace huewright {
@@ -48,17 +49,7 @@ TEST(GroundsPlot, SwatchesTouchInTheirColours) {
 TEST(GroundsPlot, AllTypeLiesOnThePageAndNoneOnOther) {
   const GroundsPlotInk ink = groundsPlotInk(inventedGrounds());
   EXPECT_GT(ink.type.size(), 15U);
-  for (std::size_t i = 0; i < ink.type.size(); ++i) {
-    const auto& a = ink.type[i].corners;
-    EXPECT_GE(a[0].x, 7) << i;
-    EXPECT_GE(a[0].y, 4) << i;
-    EXPECT_LE(a[2].x, ink.page.width - 7) << i;
-    EXPECT_LE(a[2].y, ink.page.height - 4) << i;
-    for (std::size_t j = 0; j < i; ++j) {
-      const auto& b = ink.type[j].corners;
-      EXPECT_TRUE(a[2].x <= b[0].x || b[2].x <= a[0].x || a[2].y <= b[0].y || b[2].y <= a[0].y) << j << " and " << i;
-    }
-  }
+  drawn::expectTypeApart(ink.type, ink.page, 7, 4);
 }
 
 TEST(GroundsPlot, TheSvgIsWellFormedAndWhatSrgbCannotShowIsSaid) {

@@ -61,12 +61,52 @@ TEST(LabelPlaces, TheCurveIsLeftFreeWhereItCan) {
   EXPECT_TRUE(places[0].box.y > 50 || places[0].box.y + places[0].box.height < 50);
 }
 
-TEST(LabelPlaces, WhereThereIsNoRoomNothingIsLeftOut) {
-  const PlotBox narrow{10, 10, 24, 5};
-  const auto places = placeLabels(labelsAt({{20, 12}, {20, 12}, {20, 12}}), narrow, {}, {});
-  ASSERT_EQ(places.size(), 3U);
-  for (const LabelPlace& place : places) EXPECT_TRUE(boxInside(place.box, narrow));
-  EXPECT_EQ(placeLabels(labelsAt({{15, 12}}), {10, 10, 8, 2}, {}, {})[0].box, (PlotBox{10, 10, 22, 3.2}));
+TEST(LabelPlaces, WhereThereIsNoRoomOneIsLeftOutUnlessItMustBeThere) {
+  const PlotBox narrow{10, 10, 60, 5};
+  std::vector<LabelWish> wishes = labelsAt({{40, 12}, {40, 12}, {40, 12}, {40, 12}});
+  wishes[3].must = true;
+  const auto places = placeLabels(wishes, narrow, {}, {});
+  ASSERT_EQ(places.size(), 4U);
+  for (const std::size_t i : {0U, 1U, 3U}) EXPECT_TRUE(!places[i].left_out && boxInside(places[i].box, narrow)) << i;
+  EXPECT_TRUE(places[2].left_out);
+  EXPECT_FALSE(boxesOverlap(places[0].box, places[1].box));
+  wishes = labelsAt({{15, 12}});
+  EXPECT_TRUE(placeLabels(wishes, {10, 10, 8, 2}, {}, {})[0].left_out);
+  wishes[0].must = true;
+  EXPECT_EQ(placeLabels(wishes, {10, 10, 8, 2}, {}, {})[0].box, (PlotBox{10, 10, 22, 3.2}));
+}
+
+// Sixty points close together: those that have a label have it to themselves, and no line runs through another's label.
+TEST(LabelPlaces, InACrowdWhatHasALabelIsLegible) {
+  std::vector<Point> points;
+  std::vector<PlotBox> signs;
+  for (int i = 0; i < 60; ++i) {
+    points.push_back({40.0 + 8 * (i % 10), 40.0 + 5 * (i / 10)});
+    signs.push_back({points.back().x - 2, points.back().y - 2, 4, 4});
+  }
+  const auto places = placeLabels(labelsAt(points), kLabelRoom, signs, {});
+  std::size_t named = 0;
+  for (std::size_t i = 0; i < places.size(); ++i) {
+    if (places[i].left_out) continue;
+    ++named;
+    EXPECT_TRUE(boxInside(places[i].box, kLabelRoom)) << i;
+    for (const PlotBox& sign : signs) EXPECT_FALSE(boxesOverlap(places[i].box, sign)) << i;
+    for (std::size_t j = 0; j < places.size(); ++j) {
+      if (j == i || places[j].left_out) continue;
+      EXPECT_FALSE(boxesOverlap(places[i].box, places[j].box)) << i << " " << j;
+      if (!places[j].far) continue;
+      const Point from = points[j], to = labelTie(places[j].box, from);
+      for (double t = 0; t <= 1; t += 1 / 256.0) {
+        const Point on{from.x + t * (to.x - from.x), from.y + t * (to.y - from.y)};
+        const PlotBox inner{places[i].box.x + 0.01, places[i].box.y + 0.01, places[i].box.width - 0.02, places[i].box.height - 0.02};
+        EXPECT_FALSE(boxInside({on.x, on.y, 0, 0}, inner)) << j << " through " << i;
+        for (const PlotBox& sign : signs)
+          EXPECT_TRUE(std::hypot(sign.x + 2 - from.x, sign.y + 2 - from.y) < 7.4 || !boxInside({on.x, on.y, 0, 0}, {sign.x + 0.01, sign.y + 0.01, sign.width - 0.02, sign.height - 0.02})) << j;
+      }
+    }
+  }
+  EXPECT_GT(named, 10U);
+  EXPECT_LT(named, 60U);
 }
 
 }  // namespace

@@ -8,6 +8,7 @@
 
 #include "colour/delta_e.hpp"
 #include "render/paint.hpp"
+#include "session/series_files.hpp"
 #include "support/temp_dir.hpp"
 
 namespace huewright {
@@ -15,18 +16,11 @@ namespace {
 
 namespace fs = std::filesystem;
 
-const fs::path kTealSeries = fs::path(HUEWRIGHT_SOURCE_DIR) / "sample-images/teal-series.json";
+using namespace series_files;
 
 fs::path written(const fixtures::TempDir& folder, const std::string& name, const std::string& text) {
   std::ofstream(folder.path() / name, std::ios::binary) << text;
   return folder.path() / name;
-}
-
-std::string textOf(const fs::path& path) {
-  std::ifstream file(path, std::ios::binary);
-  std::ostringstream text;
-  text << file.rdbuf();
-  return text.str();
 }
 
 // The sample says of itself that its card is 2:3 at 4 coats; the renderer painted it.

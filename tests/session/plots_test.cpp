@@ -3,11 +3,10 @@
 #include <algorithm>
 #include <cmath>
 #include <filesystem>
-#include <fstream>
 #include <gtest/gtest.h>
-#include <sstream>
 
 #include "colour/delta_e.hpp"
+#include "session/series_files.hpp"
 #include "support/temp_dir.hpp"
 #include "support/xml_fault.hpp"
 
@@ -16,16 +15,9 @@ namespace {
 
 namespace fs = std::filesystem;
 
-const fs::path kPlotSeries = fs::path(HUEWRIGHT_SOURCE_DIR) / "sample-images/teal-series.json";
+using namespace series_files;
 
-std::string plotFileText(const fs::path& path) {
-  std::ifstream in(path, std::ios::binary);
-  std::ostringstream text;
-  text << in.rdbuf();
-  return text.str();
-}
-
-Series plotSeries() { return readSeries(plotFileText(kPlotSeries)).value(); }
+Series plotSeries() { return readSeries(textOf(kTealSeries)).value(); }
 
 SeriesPlot plotted(const Series& series) { return seriesPlotOf(series, {}, advise(series).value()).value(); }
 
@@ -130,10 +122,10 @@ TEST(Plots, WithNothingKnownThereIsNothingToDraw) {
 TEST(Plots, AdviseWritesTheDrawing) {
   const fixtures::TempDir folder;
   AdviseRequest request;
-  request.series = kPlotSeries;
+  request.series = kTealSeries;
   request.plot = folder.path() / "plot.svg";
   ASSERT_TRUE(adviseOn(request));
-  EXPECT_EQ(fixtures::xmlFault(plotFileText(*request.plot)), "");
+  EXPECT_EQ(fixtures::xmlFault(textOf(*request.plot)), "");
   ASSERT_TRUE(adviseOn(request));  // one that is there is replaced
   request.save_tints = folder.path() / "tints.json";
   request.plot = folder.path() / "none" / "plot.svg";
@@ -147,11 +139,11 @@ TEST(Plots, AdviseWritesTheDrawing) {
 TEST(Plots, GroundsAreDrawnWithTheirWords) {
   const fixtures::TempDir folder;
   GroundsRequest request;
-  request.series = kPlotSeries;
+  request.series = kTealSeries;
   request.plot = folder.path() / "grounds.svg";
   const auto report = groundsOf(request);
   ASSERT_TRUE(report);
-  EXPECT_EQ(fixtures::xmlFault(plotFileText(*request.plot)), "");
+  EXPECT_EQ(fixtures::xmlFault(textOf(*request.plot)), "");
   const GroundsPlot plot = groundsPlotOf(*report);
   EXPECT_EQ(plot.title, "The mix advised next, 2:3, 4 coats");
   ASSERT_EQ(plot.rows.size(), 4U);

@@ -9,6 +9,7 @@ namespace {
 JudgeReport stepped() {
   JudgeReport r;
   r.stepped = true;
+  r.photo.path = "photos/first steps.jpg";
   r.reading.panels.resize(3);
   r.reading.panels[0].lab = {80, -1, 2};
   r.reading.panels[1].lab = {60, -20, -8};
@@ -32,8 +33,16 @@ TEST(Series, BareGroundIsTheGroundAndStripsArePanels) {
   EXPECT_EQ(j["panels"][1]["strong"], 1);
   EXPECT_EQ(j["panels"][1]["weak"], 3);
   EXPECT_EQ(j["panels"][1]["coats"], 2);
+  for (const auto& strip : j["panels"]) EXPECT_EQ(strip["piece"], "first steps");
   EXPECT_EQ(j["panels"][1]["lab"][0], 50.1235);
   EXPECT_NEAR(j["sigma"].get<double>(), 0.1732, 1e-4);  // root of three times 0.01
+}
+
+TEST(Series, PlainPanelsArePiecesOfTheirOwn) {
+  JudgeReport r = stepped();
+  r.stepped = false;
+  const auto j = nlohmann::json::parse(seriesJson(r, 5));
+  for (const auto& panel : j["panels"]) EXPECT_FALSE(panel.contains("piece"));
 }
 
 TEST(Series, WithoutBareGroundNoneIsInvented) {
