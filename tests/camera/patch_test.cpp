@@ -8,7 +8,6 @@
 #include <random>
 
 #include "colour/rgb.hpp"
-#include "support/repetitions.hpp"
 
 namespace huewright {
 namespace {
@@ -288,14 +287,14 @@ PaintedPatch anySurface(std::uint64_t seed) {
 }
 
 /// HUEWRIGHT_SWEEP sets how many are looked at, for a longer look.
-std::uint64_t lookedAt(std::uint64_t full, std::uint64_t sanitized) {
+std::uint64_t lookedAt(std::uint64_t usual) {
   const char* told = std::getenv("HUEWRIGHT_SWEEP");
-  return told == nullptr ? fixtures::repetitions(full, sanitized) : std::strtoull(told, nullptr, 10);
+  return told == nullptr ? usual : std::strtoull(told, nullptr, 10);
 }
 
 TEST(Sample, NoFalseAlarmOfAShadow) {
   int alarms = 0;
-  for (std::uint64_t seed = 1; seed <= lookedAt(400, 40); ++seed) {
+  for (std::uint64_t seed = 1; seed <= lookedAt(400); ++seed) {
     const PaintedPatch seen = anySurface(seed);
     const Raster r = seen.photo();
     const Patch p = sample(r, whole(r));
@@ -304,12 +303,12 @@ TEST(Sample, NoFalseAlarmOfAShadow) {
       std::cout << "surface " << seed << ": " << p.shade_step << " share " << p.shade_share << " spot " << seen.spot << " " << seen.spot_r << "\n";
   }
   std::cout << alarms << " false alarms\n";
-  EXPECT_LE(200 * alarms, static_cast<int>(lookedAt(400, 40)));
+  EXPECT_LE(200 * alarms, static_cast<int>(lookedAt(400)));
 }
 
 TEST(Sample, NearlyEveryShadowIsFound) {
   int missed = 0, wrong = 0;
-  for (std::uint64_t seed = 1001; seed <= 1000 + lookedAt(200, 40); ++seed) {
+  for (std::uint64_t seed = 1001; seed <= 1000 + lookedAt(200); ++seed) {
     PaintedPatch s = anySurface(seed);
     std::mt19937_64 rng(seed);
     const auto between = [&](double low, double high) { return std::uniform_real_distribution<double>(low, high)(rng); };
@@ -329,7 +328,7 @@ TEST(Sample, NearlyEveryShadowIsFound) {
                 << " bend " << s.shade_bend << " " << s.width << "x" << s.height << "\n";
   }
   std::cout << missed << " missed, " << wrong << " off by more than a sixth\n";
-  const int number = static_cast<int>(lookedAt(200, 40));
+  const int number = static_cast<int>(lookedAt(200));
   EXPECT_LE(20 * missed, number);  // bent, weak, or under dust that is large beside the region
   EXPECT_LE(50 * wrong, number);
 }

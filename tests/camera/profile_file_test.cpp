@@ -7,7 +7,6 @@
 #include <nlohmann/json.hpp>
 
 #include "profile_sim.hpp"
-#include "support/repetitions.hpp"
 #include "temp_dir.hpp"
 
 namespace huewright {
@@ -113,7 +112,7 @@ TEST(ProfileFile, DamageIsNeverHalfRead) {
   for (std::size_t end = 0; end + 2 < text.size(); end += 13) EXPECT_FALSE(parseProfile(text.substr(0, end)));
   render::Random random(9);
   int read = 0;
-  for (int i = 0; i < fixtures::repetitions(3000, 500); ++i) {
+  for (int i = 0; i < 3000; ++i) {
     std::string damaged = text;
     const int hits = 1 + random.below(3);
     for (int k = 0; k < hits; ++k) {

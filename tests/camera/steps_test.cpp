@@ -12,7 +12,6 @@
 #include "colour/delta_e.hpp"
 #include "colour/lab.hpp"
 #include "colour/rgb.hpp"
-#include "support/repetitions.hpp"
 
 namespace huewright {
 namespace {
@@ -346,7 +345,7 @@ class StepsSweep : public testing::TestWithParam<std::uint64_t> {};
 INSTANTIATE_TEST_SUITE_P(Parts, StepsSweep, testing::Range(std::uint64_t{0}, kParts));
 
 TEST_P(StepsSweep, Panels) {
-  const auto [number, first] = sweep(GetParam(), fixtures::repetitions(200, 20));
+  const auto [number, first] = sweep(GetParam(), 200);
   std::uint64_t failed = 0;
   for (std::uint64_t i = first; i < first + number; ++i) {
     const Scene s = anyPanel(i);
@@ -356,13 +355,12 @@ TEST_P(StepsSweep, Panels) {
     std::cout << "panel " << i << ": " << s.strips.size() << " strips, " << what << "\n";
   }
   std::cout << failed << " of " << number << " panels failed\n";
-  if (fixtures::kSanitized) GTEST_SKIP() << fixtures::kTooFewRepetitions;
   EXPECT_LE(failed, 1 + number / 100);
 }
 
 /// Plain panels, with all that is no step.
 TEST_P(StepsSweep, PanelsWithoutSteps) {
-  const auto [number, first] = sweep(GetParam(), fixtures::repetitions(100, 20));
+  const auto [number, first] = sweep(GetParam(), 100);
   std::uint64_t failed = 0;
   for (std::uint64_t i = first; i < first + number; ++i) {
     Scene s = anyPanel(i);
@@ -374,7 +372,6 @@ TEST_P(StepsSweep, PanelsWithoutSteps) {
     failed += findSteps(s.photo(), s.told(), asked).has_value();
   }
   std::cout << failed << " of " << number << " plain panels were cut\n";
-  if (fixtures::kSanitized) GTEST_SKIP() << fixtures::kTooFewRepetitions;
   EXPECT_LE(failed, 1 + number / 100);
 }
 

@@ -7,7 +7,6 @@
 
 #include "support/mat_layouts.hpp"
 #include "support/mat_picture.hpp"
-#include "support/repetitions.hpp"
 
 namespace huewright {
 namespace {
@@ -16,7 +15,6 @@ using fixtures::MatPicture;
 using fixtures::MatPose;
 using fixtures::matLayout;
 using fixtures::matLayouts;
-using fixtures::repetitions;
 
 constexpr Size kFinderSize{1500, 1125}, kSmaller{1100, 825};
 
@@ -101,7 +99,7 @@ void expectRefused(const Result<FoundMat>& found, Code code, const std::string& 
 
 // Every pose must be found. Window corners came to 0.2 % of the window's width at the worst; 0.5 % is what is promised.
 TEST(FindMat, InFortyPosesUpToThirtyDegrees) {
-  constexpr int kPoses = repetitions(40, 6);
+  constexpr int kPoses = 40;
   const Tally tally = poses(kPoses, 0, 30, 1);
   EXPECT_EQ(tally.found, kPoses);
   EXPECT_LT(tally.worst, 0.005);
@@ -110,7 +108,7 @@ TEST(FindMat, InFortyPosesUpToThirtyDegrees) {
 
 // So must these. With other seeds, 300 of 300 poses of 0 to 40 degrees were found, all four markers each; the worst corner was 0.18 % off.
 TEST(FindMat, InTwentyPosesUpToFortyDegrees) {
-  constexpr int kPoses = repetitions(20, 3);
+  constexpr int kPoses = 20;
   const Tally tally = poses(kPoses, 30, 40, 2);
   EXPECT_EQ(tally.found, kPoses);
   EXPECT_LT(tally.worst, 0.005);
@@ -265,7 +263,7 @@ Preview matLess(int i) {
 }
 
 TEST(FindMat, NoneInSixtyPicturesWithoutOne) {
-  for (int i = 0; i < repetitions(60, 12); ++i) EXPECT_FALSE(findMat(matLess(i), matLayouts())) << i;
+  for (int i = 0; i < 60; ++i) EXPECT_FALSE(findMat(matLess(i), matLayouts())) << i;
 }
 
 // The same layout with markers of the same dictionary that no sheet has: ids 0 to 3 of OpenCV 4.6's DICT_4X4_1000, as many other sheets have them.

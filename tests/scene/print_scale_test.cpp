@@ -3,12 +3,10 @@
 #include <cmath>
 #include <filesystem>
 #include <gtest/gtest.h>
-#include <span>
 
 #include "scene/mat_paper.hpp"
 #include "support/mat_layouts.hpp"
 #include "support/mat_picture.hpp"
-#include "support/repetitions.hpp"
 
 namespace huewright {
 namespace {
@@ -70,7 +68,7 @@ std::optional<PrintScale> scaleOf(const Print& print) {
 TEST(PrintScaleOf, IsMeasuredInManyPoses) {
   double worst = 0;
   constexpr std::array kScales{0.97, 0.94, 1.0, 1.03};
-  for (const double scale : std::span(kScales).first(fixtures::repetitions(kScales.size(), std::size_t{1})))
+  for (const double scale : kScales)
     for (const char* sheet : {"a4", "letter"})
       for (const MatPose& pose : {MatPose{.turn = 0}, MatPose{.turn = 8, .tilt = 15, .towards = 70}, MatPose{.turn = 185, .tilt = 25, .towards = 200},
                                   MatPose{.turn = 30, .tilt = 25, .towards = 0}}) {

@@ -8,7 +8,6 @@
 #include "colour/rgb.hpp"
 #include "session/chart.hpp"
 #include "session/shots.hpp"
-#include "support/repetitions.hpp"
 
 namespace huewright {
 namespace {
@@ -134,7 +133,7 @@ TEST(LinearFile, PicturesWithAStyleNeverCountAsLinear) {
   const auto session = Session::open(kCalib).value();
   hr::Random random(5);
   int charts = 0;
-  constexpr int kStyles = fixtures::repetitions(12, 4);
+  constexpr int kStyles = 12;
   for (int i = 0; i < kStyles; ++i) {
     hr::SceneSpec s = shopScene();
     s.shop.style = hr::randomStyle(random);
