@@ -2,8 +2,33 @@
 include(GNUInstallDirs)
 
 install(TARGETS huewright RUNTIME DESTINATION "${CMAKE_INSTALL_BINDIR}")
+if(TARGET huewright-desk)
+  install(TARGETS huewright-desk RUNTIME DESTINATION "${CMAKE_INSTALL_BINDIR}")
+  # Source: Desktop Entry Specification 1.5.
+  file(CONFIGURE OUTPUT "${PROJECT_BINARY_DIR}/huewright-desk.desktop" @ONLY CONTENT
+"[Desktop Entry]
+Type=Application
+Version=1.5
+Name=Huewright
+Comment=${PROJECT_DESCRIPTION}
+Exec=huewright-desk %F
+MimeType=image/jpeg;image/png;image/tiff;image/heif;
+Categories=Graphics;Photography;
+Terminal=false
+")
+  install(FILES "${PROJECT_BINARY_DIR}/huewright-desk.desktop" DESTINATION "${CMAKE_INSTALL_DATADIR}/applications")
+endif()
 # Not CMAKE_INSTALL_DATADIR: the program looks in ../share, seen from its own folder.
 install(DIRECTORY calib DESTINATION share/huewright)
+# The sample job; in the build tree at the same place, as calib is (src/session/CMakeLists.txt).
+foreach(sample on-the-mat.jpg with-chart.jpg teal-series.json)
+  set(file "${PROJECT_SOURCE_DIR}/sample-images/${sample}")
+  if(EXISTS "${file}")
+    install(FILES "${file}" DESTINATION share/huewright/samples)
+    file(MAKE_DIRECTORY "${PROJECT_BINARY_DIR}/share/huewright/samples")
+    file(CREATE_LINK "${file}" "${PROJECT_BINARY_DIR}/share/huewright/samples/${sample}" SYMBOLIC)
+  endif()
+endforeach()
 
 # The pages come compressed, without name and time, so that the same source makes the same package.
 set(pages "${PROJECT_BINARY_DIR}/pages")
@@ -54,4 +79,5 @@ set(CPACK_INSTALL_DEFAULT_DIRECTORY_PERMISSIONS OWNER_READ OWNER_WRITE OWNER_EXE
 set(CPACK_DEBIAN_FILE_NAME DEB-DEFAULT)
 set(CPACK_DEBIAN_PACKAGE_SECTION graphics)
 set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS ON)
+set(CPACK_DEBIAN_PACKAGE_RECOMMENDS fonts-dejavu-core)  # the window's type
 include(CPack)

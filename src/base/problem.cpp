@@ -105,6 +105,7 @@ constexpr std::array<ProblemRow, kCodeCount> kProblemRows{{
     {Code::CupUnusable, "cup-unusable", kInput, "What is in the cup cannot become the wanted mix: {}. Start with an empty cup, or want another mix."},
     {Code::SeriesUnusable, "series-unusable", kInput, "The series cannot be used: {}."},
     {Code::TintFileUnusable, "tint-file-unusable", kInput, "The tint file cannot be used: {}."},
+    {Code::MemoryUnusable, "memory-unusable", kInput, "What was kept of the last sitting cannot be read, so a new one is begun. The old one lies in \"{}\"."},
 
     {Code::Internal, "internal", kFault, "Huewright made a mistake of its own ({}). Nothing was changed; please report it."},
 
@@ -112,6 +113,7 @@ constexpr std::array<ProblemRow, kCodeCount> kProblemRows{{
     {Code::RemoveFailed, "remove-failed", kMachine, "\"{}\" could not be removed. Check the permissions of its folder."},
     {Code::NoUserFolder, "no-user-folder", kMachine,
      "There is no place for what is kept: neither XDG_DATA_HOME nor HOME names a folder. Set one of them, or name a file with --out."},
+    {Code::NoWindow, "no-window", kMachine, "No window can be opened here ({}). Start it from a desktop, or use the huewright command instead."},
     {Code::DataMissing, "data-missing", kMachine, "The data file \"{}\" is missing or damaged. Install Huewright again."},
     {Code::OutOfMemory, "out-of-memory", kMachine, "There is not enough memory for {}. Close other programs or use a smaller picture."},
     {Code::Stopped, "stopped", kMachine, "Stopped before it was done; nothing was changed."},

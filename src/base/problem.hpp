@@ -73,12 +73,14 @@ enum class Code {
   CupUnusable,
   SeriesUnusable,
   TintFileUnusable,
+  MemoryUnusable,
   // Our own fault. Exit code 4.
   Internal,
   // Disk, data or machine. Exit code 5.
   WriteFailed,
   RemoveFailed,
   NoUserFolder,
+  NoWindow,
   DataMissing,
   OutOfMemory,
   Stopped,

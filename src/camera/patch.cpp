@@ -117,13 +117,17 @@ bool runsOverEdge(const Grid& g, const std::vector<Kept>& kept) {
 
 }  // namespace
 
-Patch sample(const Raster& raster, const Quad& quad, Shades shades) {
-  Patch patch;
-  const Grid g = makeGrid(raster, quad);
-  for (const Block& b : g.blocks) patch.pixels += static_cast<std::size_t>(b.count);
-  if (g.full.empty()) return patch;
+Patch sample(const Raster& raster, const Quad& quad, Shades shades) { return sampleBlocks(raster, quad, shades).patch; }
 
-  auto kept = mask(g);
+SampledBlocks sampleBlocks(const Raster& raster, const Quad& quad, Shades shades) {
+  SampledBlocks sampled{{}, makeGrid(raster, quad), {}};
+  Patch& patch = sampled.patch;
+  const Grid& g = sampled.grid;
+  for (const Block& b : g.blocks) patch.pixels += static_cast<std::size_t>(b.count);
+  if (g.full.empty()) return sampled;
+
+  std::vector<Kept>& kept = sampled.kept;
+  kept = mask(g);
   patch.over_edge = runsOverEdge(g, kept);
   // A neutral strip along one side may as well be what lies beside the region; only a coloured surface can tell that it is itself in the shade.
   if (const Shade shade = shades == Shades::Sought ? findShade(g) : Shade{}; shade.step > 0 && (shade.coloured || !patch.over_edge)) {
@@ -152,7 +156,7 @@ Patch sample(const Raster& raster, const Quad& quad, Shades shades) {
   patch.glare = glare / full;
   patch.shadow = shadow / full;
   patch.masked = patch.glare + patch.shadow;
-  if (sum.count == 0) return patch;
+  if (sum.count == 0) return sampled;
 
   const Vec3 mean = sum.mean();
   patch.mean = {mean[0], mean[1], mean[2]};
@@ -161,7 +165,7 @@ Patch sample(const Raster& raster, const Quad& quad, Shades shades) {
   patch.clipped_bottom = static_cast<double>(sum.bottom) / sum.count;
   setScatter(groupsOf(g, kept), patch);
   patch.grain = grainOf(g, kept);
-  return patch;
+  return sampled;
 }
 
 }  // namespace huewright

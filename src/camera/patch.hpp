@@ -3,7 +3,10 @@
 
 #include <array>
 #include <cstddef>
+#include <vector>
 
+#include "camera/block_grid.hpp"
+#include "camera/mask.hpp"
 #include "colour/lab.hpp"
 #include "photo/photo.hpp"
 
@@ -43,5 +46,15 @@ enum class Shades { Sought, Not };
 /// averaged plainly in linear light. Where a shadow's edge runs across the region (findShade), the lit part alone is read.
 /// Out: `pixels` = 0 when the quad holds no pixel; `masked` near 1 when nothing trustworthy was left.
 Patch sample(const Raster& raster, const Quad& quad, Shades shades = Shades::Sought);
+
+/// A region as it was read, with what was left out of it.
+struct SampledBlocks {
+  Patch patch;
+  Grid grid;
+  std::vector<Kept> kept;  ///< one a block; empty when the quad holds no pixel
+};
+
+/// The same reading, for who wants to show what was left out.
+SampledBlocks sampleBlocks(const Raster& raster, const Quad& quad, Shades shades = Shades::Sought);
 
 }  // namespace huewright

@@ -132,6 +132,15 @@ Raster rectify(const Raster& photo, const Quad& quad, Size size) {
   return out;
 }
 
+std::vector<Point> uprightPlaces(const Quad& quad, Size size) {
+  const Unwarp unwarp(quad);
+  std::vector<Point> places;
+  places.reserve(static_cast<std::size_t>(size.width) * static_cast<std::size_t>(size.height));
+  for (int y = 0; y < size.height; ++y)
+    for (int x = 0; x < size.width; ++x) places.push_back(unwarp((x + 0.5) / size.width, (y + 0.5) / size.height));
+  return places;
+}
+
 void correct(Raster& upright, const Quad& quad, const Correction& correction) {
   const Unwarp unwarp(quad);
   const int width = upright.rect.width, height = upright.rect.height;

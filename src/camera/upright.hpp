@@ -24,6 +24,9 @@ Size uprightSize(const Quad& quad, int longest);
 /// Source: Heckbert, Fundamentals of Texture Mapping and Image Warping (1989), section 2.2.3.
 Raster rectify(const Raster& photo, const Quad& quad, Size size);
 
+/// The places of the photo that the middles of the upright picture's pixels show, row by row.
+std::vector<Point> uprightPlaces(const Quad& quad, Size size);
+
 /// Applies a correction to the upright picture of that quad. It is asked at a grid of at most 33 × 33 places and interpolated between them.
 void correct(Raster& upright, const Quad& quad, const Correction& correction);
 

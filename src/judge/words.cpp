@@ -5,7 +5,7 @@
 #include <cmath>
 #include <numbers>
 #include <string_view>
-#include <vector>
+#include <utility>
 
 namespace huewright {
 namespace {
@@ -41,7 +41,7 @@ std::string hueWord(const Lab<D50>& panel, const Lab<D50>& card) {
   return std::string(next->word);
 }
 
-std::string describe(const DeltaVector& delta, const Mat3& covariance, const Lab<D50>& panel, const Lab<D50>& card) {
+std::vector<std::string> differenceWords(const DeltaVector& delta, const Mat3& covariance, const Lab<D50>& panel, const Lab<D50>& card) {
   const double whole = length(delta.u);
   const auto named = [&](std::size_t k) {
     const double part = std::abs(delta.u[k]);
@@ -61,10 +61,20 @@ std::string describe(const DeltaVector& delta, const Mat3& covariance, const Lab
     if (named(2)) parts.push_back({std::abs(delta.u[2]), hueWord(panel, card)});
   }
   std::ranges::stable_sort(parts, std::greater{}, &NamedPart::size);
+  std::vector<std::string> words;
+  for (NamedPart& part : parts) words.push_back(std::move(part.word));
+  return words;
+}
+
+std::string listOfWords(std::span<const std::string> words) {
   std::string text;
-  for (std::size_t i = 0; i < parts.size(); ++i)
-    text += (i == 0 ? "" : i + 1 == parts.size() ? " and " : ", ") + parts[i].word;
+  for (std::size_t i = 0; i < words.size(); ++i)
+    text += (i == 0 ? "" : i + 1 == words.size() ? " and " : ", ") + words[i];
   return text;
+}
+
+std::string describe(const DeltaVector& delta, const Mat3& covariance, const Lab<D50>& panel, const Lab<D50>& card) {
+  return listOfWords(differenceWords(delta, covariance, panel, card));
 }
 
 }  // namespace huewright

@@ -104,7 +104,7 @@ std::vector<std::uint8_t> painted(const MapSheet& sheet, Size view, double top) 
         sum += weight * static_cast<double>(sheet.de00[i]);
         weights += weight;
       }
-      const auto code = rampCode(weights > 0 ? sum / weights / top : 0);
+      const auto code = mapColour(weights > 0 ? sum / weights / top : 0);
       rgb.insert(rgb.end(), code.begin(), code.end());
     }
   }
@@ -234,13 +234,13 @@ class Page {
     const int columns = static_cast<int>(length);
     std::vector<std::uint8_t> bar;
     for (int x = 0; x < columns; ++x) {
-      const auto code = rampCode((x + 0.5) / columns);
+      const auto code = mapColour((x + 0.5) / columns);
       bar.insert(bar.end(), code.begin(), code.end());
     }
     pen_.image(left, y_, columns, kBarHeight, {columns, 1}, bar);
     const double tip = left + columns;
     const Point upper{tip, y_}, end{tip + kBarHeight / 2, y_ + kBarHeight / 2}, lower{tip, y_ + kBarHeight};
-    pen_.polygon(std::array{upper, end, lower}, Ink(rampCodes().back()));
+    pen_.polygon(std::array{upper, end, lower}, Ink(mapColour(1)));
     pen_.line(std::array{Point{left, y_}, upper, end, lower, Point{left, y_ + kBarHeight}, Point{left, y_}}, 1, kFrame);
     const std::array through{Point{mark, y_ - 5}, Point{mark, y_ + kBarHeight + 2}};
     pen_.line(through, 4.2, 1);
@@ -356,6 +356,8 @@ double mapScaleTop(std::span<const float> de00, std::span<const MapPart> parts, 
     if (times * power >= high * (1 - 1e-6)) return std::max(least, times * power);
   return std::max(least, 10 * power);
 }
+
+std::array<std::uint8_t, 3> mapColour(double share) { return rampCode(share); }
 
 Result<DrawnPicture> mapPicture(const MapSheet& sheet) try {
   auto pen = page(sheet);

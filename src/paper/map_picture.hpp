@@ -1,6 +1,7 @@
 // The map of a panel as one picture: the panel, where it differs from the card, the scale, and what to make of it.
 #pragma once
 
+#include <array>
 #include <cstdint>
 #include <span>
 #include <string>
@@ -32,6 +33,9 @@ struct MapSheet {
 /// The value at the far end of the scale: three times the tolerance, or the 98th percentile of what is shown, rounded up to a number of 1, 1.5, 2,
 /// 2.5, 3, 4, 5, 6, 8 times a power of ten, if that is more.
 double mapScaleTop(std::span<const float> de00, std::span<const MapPart> parts, double tolerance);
+
+/// The map's colour, 8-bit sRGB, for a value as a share of the scale: 0 at its near end, 1 (and all above) at its far end.
+std::array<std::uint8_t, 3> mapColour(double share);
 
 /// Draws it. Both views are about 420 to 720 pixels on their longer side, beside one another, or one above the other where the panel is over 1.6 times
 /// as wide as it is high; a small map is enlarged. Errors: Internal for layers of the wrong length or a tolerance of 0, OutOfMemory.

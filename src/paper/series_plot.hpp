@@ -17,6 +17,7 @@ struct SeriesPlotPanel {
   Lab<D50> predicted;             ///< what the model gives for it
   bool at_these_coats = false;    ///< sprayed in as many coats as the curve is for
   bool left_out = false;          ///< the model does not rest on it
+  std::size_t place = 0;          ///< in the series that was given
 };
 
 struct SeriesPlotStep {

@@ -18,15 +18,6 @@ Result<Series> openSeries(const std::filesystem::path& path) {
   return readSeries(*text);
 }
 
-Result<std::optional<TintFile>> openTints(const std::optional<std::filesystem::path>& path) {
-  if (!path) return std::nullopt;
-  const auto text = readTextFile(*path, Code::TintFileUnusable);
-  if (!text) return std::unexpected(text.error());
-  auto file = readTintFile(*text);
-  if (!file) return std::unexpected(file.error());
-  return std::optional(std::move(*file));
-}
-
 std::string shelfSentence(const AdviseReport& report) {
   if (report.shelf_mixes.empty()) return "No mix of these tints could be found.";
   const ShelfMix& best = report.shelf_mixes.front();
@@ -61,29 +52,46 @@ std::optional<Problem> keepTints(const AdviseRequest& request, const AdviseRepor
 
 }  // namespace
 
+Result<std::optional<TintFile>> openTints(const std::optional<std::filesystem::path>& path) {
+  if (!path) return std::nullopt;
+  const auto text = readTextFile(*path, Code::TintFileUnusable);
+  if (!text) return std::unexpected(text.error());
+  auto file = readTintFile(*text);
+  if (!file) return std::unexpected(file.error());
+  return std::optional(std::move(*file));
+}
+
+Result<AdviseReport> adviseOn(Series series, const std::optional<TintFile>& tints, std::optional<double> part_coats) {
+  AdviseReport report;
+  report.series = std::move(series);
+  auto advice = advise(report.series, {.tints = tints, .part_coats = part_coats});
+  if (!advice) return std::unexpected(advice.error());
+  report.advice = std::move(*advice);
+  return report;
+}
+
 Result<AdviseReport> adviseOn(const AdviseRequest& request) {
   if (request.plot)
     if (const auto problem = wrongPlotName(*request.plot)) return std::unexpected(*problem);
   if (request.plot && request.shelf) return fail(Code::BadChoice, "A shelf is not drawn: give --plot without --shelf");
   std::error_code ignored;
   if (request.save_tints && std::filesystem::exists(*request.save_tints, ignored)) return fail(Code::FileThere, request.save_tints->string());
-  AdviseReport report;
   auto series = openSeries(request.series);
   if (!series) return std::unexpected(series.error());
-  report.series = std::move(*series);
   if (request.shelf) {
     const auto shelf = openTints(request.shelf);
     if (!shelf) return std::unexpected(shelf.error());
+    AdviseReport report;
+    report.series = std::move(*series);
     return adviseFromShelf(std::move(report), **shelf);
   }
   const auto tints = openTints(request.tints);
   if (!tints) return std::unexpected(tints.error());
-  auto advice = advise(report.series, {.tints = *tints, .part_coats = request.part_coats});
-  if (!advice) return std::unexpected(advice.error());
-  report.advice = std::move(*advice);
+  auto report = adviseOn(std::move(*series), *tints, request.part_coats);
+  if (!report) return report;
   Result<std::string> drawing;
   if (request.plot) {
-    const auto plot = seriesPlotOf(report.series, *tints, report.advice);
+    const auto plot = seriesPlotOf(report->series, *tints, report->advice);
     if (!plot) return std::unexpected(plot.error());
     drawing = seriesPlotSvg(*plot);
     if (!drawing) return std::unexpected(drawing.error());
@@ -91,7 +99,40 @@ Result<AdviseReport> adviseOn(const AdviseRequest& request) {
   if (request.plot)
     if (const auto written = writeWhole(*request.plot, *drawing); !written) return std::unexpected(written.error());
   if (request.save_tints)
-    if (const auto problem = keepTints(request, report)) return std::unexpected(*problem);
+    if (const auto problem = keepTints(request, *report)) return std::unexpected(*problem);
+  return report;
+}
+
+Result<GroundsReport> groundsOf(const Series& series, const std::optional<TintFile>& tints) {
+  if (series.grounds.empty()) return fail(Code::SeriesUnusable, "it names no other ground; give them as grounds, each with name and lab");
+  GroundsReport report;
+  double carrier = series.carrier_per_tint;
+  if (series.accepted) {
+    report.strong = series.accepted->strong;
+    report.weak = series.accepted->weak;
+    report.coats = series.accepted->coats;
+    carrier = series.accepted->carrier_per_tint.value_or(carrier);
+  } else {
+    const auto advice = advise(series, {.tints = tints, .part_coats = {}});
+    if (!advice) return std::unexpected(advice.error());
+    if (!advice->next) return fail(Code::SeriesUnusable, "nothing is known of its tints yet; spray a panel first, or give known tints");
+    report.next_parts = advice->next->choice.parts;
+    report.strong = report.next_parts[0];
+    report.weak = report.next_parts[1];
+    report.coats = advice->next->choice.coats;
+  }
+  auto base = groundwork(series, tints);
+  if (!base) return std::unexpected(base.error());
+  if (base->panels.empty() && !base->tints_known) return fail(Code::SeriesUnusable, "nothing is known of its tints yet; spray a panel first, or give known tints");
+  std::vector<NamedGround> grounds;
+  if (const auto own = nextGround(series)) grounds.push_back({series.ground && !series.ground->name.empty() ? series.ground->name : "the series' ground", *own});
+  for (const NamedGround& ground : series.grounds)
+    if (grounds.empty() || ground.lab != grounds.front().lab) grounds.push_back(ground);
+  const Predictor predictor(base->fit, base->panels, base->tints_known ? nextGround(series) : std::nullopt);
+  report.looks = overGrounds(predictor, report.strong / (report.strong + report.weak), tintPart(carrier), report.coats, grounds);
+  report.cautions = base->cautions;
+  for (const GroundLook& look : report.looks)
+    if (!look.lean.empty()) report.cautions.push_back({CautionCode::LeanAtFewCoats, fmt::format("Over the ground \"{}\", {}; do not stop or judge there", look.name, look.lean)});
   return report;
 }
 
@@ -100,39 +141,11 @@ Result<GroundsReport> groundsOf(const GroundsRequest& request) {
     if (const auto problem = wrongPlotName(*request.plot)) return std::unexpected(*problem);
   const auto series = openSeries(request.series);
   if (!series) return std::unexpected(series.error());
-  if (series->grounds.empty()) return fail(Code::SeriesUnusable, "it names no other ground; give them as grounds, each with name and lab");
   const auto tints = openTints(request.tints);
   if (!tints) return std::unexpected(tints.error());
-  GroundsReport report;
-  double carrier = series->carrier_per_tint;
-  if (series->accepted) {
-    report.strong = series->accepted->strong;
-    report.weak = series->accepted->weak;
-    report.coats = series->accepted->coats;
-    carrier = series->accepted->carrier_per_tint.value_or(carrier);
-  } else {
-    const auto advice = advise(*series, {.tints = *tints, .part_coats = {}});
-    if (!advice) return std::unexpected(advice.error());
-    if (!advice->next) return fail(Code::SeriesUnusable, "nothing is known of its tints yet; spray a panel first, or give known tints");
-    report.next_parts = advice->next->choice.parts;
-    report.strong = report.next_parts[0];
-    report.weak = report.next_parts[1];
-    report.coats = advice->next->choice.coats;
-  }
-  auto base = groundwork(*series, *tints);
-  if (!base) return std::unexpected(base.error());
-  if (base->panels.empty() && !base->tints_known) return fail(Code::SeriesUnusable, "nothing is known of its tints yet; spray a panel first, or give known tints");
-  std::vector<NamedGround> grounds;
-  if (const auto own = nextGround(*series)) grounds.push_back({series->ground && !series->ground->name.empty() ? series->ground->name : "the series' ground", *own});
-  for (const NamedGround& ground : series->grounds)
-    if (grounds.empty() || ground.lab != grounds.front().lab) grounds.push_back(ground);
-  const Predictor predictor(base->fit, base->panels, base->tints_known ? nextGround(*series) : std::nullopt);
-  report.looks = overGrounds(predictor, report.strong / (report.strong + report.weak), tintPart(carrier), report.coats, grounds);
-  report.cautions = base->cautions;
-  for (const GroundLook& look : report.looks)
-    if (!look.lean.empty()) report.cautions.push_back({CautionCode::LeanAtFewCoats, fmt::format("Over the ground \"{}\", {}; do not stop or judge there", look.name, look.lean)});
-  if (request.plot) {
-    const auto drawing = groundsPlotSvg(groundsPlotOf(report));
+  auto report = groundsOf(*series, *tints);
+  if (report && request.plot) {
+    const auto drawing = groundsPlotSvg(groundsPlotOf(*report));
     if (!drawing) return std::unexpected(drawing.error());
     if (const auto written = writeWhole(*request.plot, *drawing); !written) return std::unexpected(written.error());
   }

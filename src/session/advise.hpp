@@ -28,6 +28,12 @@ struct AdviseReport {
   std::vector<std::string> shelf_names;             ///< of all tints on the shelf
 };
 
+/// A tint file; nothing when none is named. Errors: TintFileUnusable.
+Result<std::optional<TintFile>> openTints(const std::optional<std::filesystem::path>& path);
+
+/// Of a series that is in memory. Errors: SeriesUnusable; those of the fit.
+Result<AdviseReport> adviseOn(Series series, const std::optional<TintFile>& tints, std::optional<double> part_coats);
+
 /// Errors: SeriesUnusable, also when a plot is wanted and nothing is known; TintFileUnusable, FileThere, WriteFailed; BadChoice when save_tints is wanted and nothing was sprayed, when the plot's name does
 /// not end in .svg or a shelf is to be plotted; OutOfMemory, Internal.
 Result<AdviseReport> adviseOn(const AdviseRequest& request);
@@ -44,6 +50,9 @@ struct GroundsReport {
   std::vector<GroundLook> looks;                    ///< the first is the series' own ground
   std::vector<Caution> cautions;
 };
+
+/// Of a series that is in memory. Errors: SeriesUnusable when it names no other ground, or nothing is known of its tints; those of the fit.
+Result<GroundsReport> groundsOf(const Series& series, const std::optional<TintFile>& tints);
 
 /// The accepted mix, else the one advised next, over the series' ground and its other grounds.
 /// Errors: those of adviseOn; SeriesUnusable when it names no other ground, or nothing is known of its tints.

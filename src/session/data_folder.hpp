@@ -11,4 +11,7 @@ namespace huewright {
 /// Errors: DataMissing.
 Result<std::filesystem::path> findCalib();
 
+/// The folder of the sample job, ../share/huewright/samples likewise: on-the-mat.jpg, with-chart.jpg and teal-series.json. Errors: DataMissing.
+Result<std::filesystem::path> findSamples();
+
 }  // namespace huewright

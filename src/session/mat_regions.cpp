@@ -1,5 +1,6 @@
 #include "session/mat_regions.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <fmt/format.h>
 #include <numbers>
@@ -44,6 +45,19 @@ Result<Regions> regionsOf(const Preview& preview, const FoundMat& mat, std::span
   return regions;
 }
 
+/// The smallest rectangle on the sheet that holds all its markers, as it lies in the photo.
+Quad outlineOf(const FoundMat& mat) {
+  double left = mat.layout.width, top = mat.layout.height, right = 0, bottom = 0;
+  for (const MatMarker& marker : mat.layout.markers) {
+    const MatRect place = placeOf(marker);
+    left = std::min(left, place.x);
+    top = std::min(top, place.y);
+    right = std::max(right, place.x + place.width);
+    bottom = std::max(bottom, place.y + place.height);
+  }
+  return mat.place(MatRect{left, top, right - left, bottom - top});
+}
+
 /// What to say of a sheet that was not printed to scale; nothing when it was, or when it cannot be seen.
 std::optional<Caution> scaleCaution(const Preview& preview, const FoundMat& mat, std::span<const MatLayout> layouts) {
   const auto scale = printScale(preview, mat, layouts);
@@ -77,7 +91,7 @@ Result<MatScene> findMatScene(Size photo, const Preview& preview, std::span<cons
   scene->dots = dotPlaces(*mat, photo);
   if (const auto caution = scaleCaution(preview, *mat, layouts)) scene->cautions.push_back(*caution);
   const Point from = mat->place(Point{0, 0}), to = mat->place(Point{mat->layout.width, 0});
-  return MatScene{std::move(*scene), std::atan2(to.y - from.y, to.x - from.x) * 180 / std::numbers::pi};
+  return MatScene{std::move(*scene), std::atan2(to.y - from.y, to.x - from.x) * 180 / std::numbers::pi, outlineOf(*mat)};
 }
 
 }  // namespace huewright

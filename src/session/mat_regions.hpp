@@ -21,6 +21,7 @@ Result<Regions> regionsOnMat(const Preview& preview, const FoundMat& mat, bool n
 struct MatScene {
   Scene scene;
   double turn_deg = 0;   ///< of the sheet's upper edge in the picture, clockwise, -180 to 180
+  Quad outline{};        ///< round all its markers, full-size pixels; the sheet's own top left corner first, then clockwise
 };
 
 /// Finds the mat in a photo and what lies on it, on a preview of at most 1500 pixels. In: the photo's full size. Errors: of findMat, regionsOnMat and arrange.

@@ -78,6 +78,7 @@ Result<SeriesPlot> seriesPlotOf(const Series& series, const std::optional<TintFi
       cleared = true;
     }
     drawn.left_out = left_out;
+    drawn.place = i;
     const PanelReading& film = left_out ? as_given[i] : base->panels[place];
     drawn.predicted = predictor.labAt({film.shares, film.tint_part, film.coats}, film.ground);
     const bool elsewhere = deltaE2000(labOfSharpened(film.ground), *ground) > kOtherStrip || std::abs(film.tint_part - aim.tintPartUsed()) > 1e-9;

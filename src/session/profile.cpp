@@ -26,9 +26,28 @@ std::optional<Problem> wrong(const ProfileRequest& r) {
 struct Charts {
   std::vector<std::vector<FitPatch>> patches;
   std::vector<PhotoFacts> facts;
+  std::vector<ChartPhotoReport> shown;
   FitOptions options;
   std::vector<Caution> cautions;
 };
+
+ChartPhotoReport shownChart(const std::filesystem::path& file, const ChartReading& reading) {
+  ChartPhotoReport shown{file, reading.corners, {}};
+  for (const ChartSample& s : reading.samples) shown.patches.push_back({s.name, s.quad, s.state, s.reference, {}});
+  return shown;
+}
+
+/// Writes the fit's errors beside the patches. In: the photos in the order in which they were fitted.
+void addErrors(const ProfileFit& fit, const std::vector<std::string>& worst, std::vector<ChartPhotoReport>& photos) {
+  std::size_t next = 0;
+  for (ChartPhotoReport& photo : photos)
+    for (ChartPatchReport& patch : photo.patches) {
+      const FittedPatch& fitted = fit.patches[next++];
+      if (!fitted.used) continue;
+      patch.off = fitted.loo_de00;
+      patch.stands_out = std::ranges::find(worst, patch.name) != worst.end();
+    }
+}
 
 Result<Charts> readCharts(const ProfileRequest& request, Encoding encoding, const ChartReference& reference, const std::stop_token& stop) {
   Charts charts;
@@ -48,6 +67,7 @@ Result<Charts> readCharts(const ProfileRequest& request, Encoding encoding, cons
       return std::unexpected(std::move(problem));
     }
     charts.patches.push_back(fitPatches(**chart, options.device));
+    charts.shown.push_back(shownChart(path, **chart));
     charts.facts.push_back(facts);
     if (stop.stop_requested()) return fail(Code::Stopped);
   }
@@ -82,6 +102,8 @@ Result<ProfileReport> Session::profile(const ProfileRequest& request, std::stop_
   report.loo_de00 = fit->profile.loo_de00;
   const PlanckianLocus locus(*observer);
   report.health = profileHealth(*fit, {&locus, facts.native, facts.linear});
+  report.photos = std::move(charts->shown);
+  addErrors(*fit, report.health.worst, report.photos);
   if (report.health.health == Health::NotUsable) return report;
   if (!request.out.empty()) {
     CameraProfile stored = fit->profile;

@@ -133,12 +133,16 @@ Result<JudgeReport> Session::judge(const JudgeRequest& request, std::stop_token 
     if (stop.stop_requested()) return fail(Code::Stopped);
     report.photo = first->facts;
     report.chart = first->chart;
+    report.mat = first->set_up.mat;
     report.regions = scene.regions;
     report.reading = std::move(*reading);
     conclude(report, scene, request, standards_);
     if (const auto looked = lookAgain(*first, request, calib_, standards_, stop, report); !looked) return std::unexpected(looked.error());
-    if (request.series)
-      if (const auto written = writeWhole(*request.series, seriesJson(report, *request.carrier)); !written) return std::unexpected(written.error());
+    if (request.series) {
+      const auto text = seriesJson(report, *request.carrier);
+      if (!text) return std::unexpected(text.error());
+      if (const auto written = writeWhole(*request.series, *text); !written) return std::unexpected(written.error());
+    }
     return report;
   } catch (const std::bad_alloc&) {
     return fail(Code::OutOfMemory, "this picture");

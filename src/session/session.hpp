@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "camera/chart_reading.hpp"
 #include "camera/profile_health.hpp"
 #include "judge/advice.hpp"
 #include "judge/ranking.hpp"
@@ -93,6 +94,7 @@ struct JudgeReport {
   std::optional<RepeatsReport> repeats;
   std::optional<ViewReport> also, flop;
   std::optional<Quad> chart;              ///< where a chart was used
+  std::optional<Quad> mat;                ///< outline of a mat that was found: round its markers, the sheet's own top left corner first, then clockwise
   Trust trust;                            ///< of the photo; of several that are averaged, the least
   std::vector<Caution> cautions;
 };
@@ -109,10 +111,27 @@ struct ProfileRequest {
   Limits limits;
 };
 
+/// One patch of a chart, as a profile's photo shows it.
+struct ChartPatchReport {
+  std::string name;
+  Quad quad;                                   ///< as read: without rim and blur; the chart's own top left corner first, then clockwise
+  ChartPatchState state = ChartPatchState::Good;
+  Lab<D50> published;
+  std::optional<double> off;                   ///< ΔE00 that the profile leaves there when fitted without this patch; absent: it took no part
+  bool stands_out = false;                     ///< one of ProfileHealth::worst
+};
+
+struct ChartPhotoReport {
+  std::filesystem::path file;
+  Quad corners;                                ///< of the chart, likewise
+  std::vector<ChartPatchReport> patches;       ///< in the chart's order, all of them
+};
+
 struct ProfileReport {
   ProfileHealth health;
   std::optional<double> loo_de00;
   bool written = false;                        ///< not when the profile is not usable
+  std::vector<ChartPhotoReport> photos;        ///< in the order of the request
   std::vector<Caution> cautions;
 };
 

@@ -42,7 +42,7 @@ Result<SetUp> setUp(Photo& photo, const JudgeRequest& request, const std::filesy
   if (!preview) return std::unexpected(preview.error());
   auto found = findMatScene(photo.size(), *preview, *layouts, !request.card_lab, request.limits);
   if (!found) return std::unexpected(found.error());
-  return SetUp{std::move(found->scene), std::move(*preview), found->turn_deg};
+  return SetUp{std::move(found->scene), std::move(*preview), found->turn_deg, found->outline};
 }
 
 Result<void> splitSteps(Photo& photo, std::span<const double> coats, Scene& scene) {

@@ -21,6 +21,7 @@ struct SetUp {
   Scene scene;
   std::optional<Preview> preview{};   ///< where one was needed: a chart may be looked for on it as well
   std::optional<double> sheet_turn{};   ///< degrees; only with a mat
+  std::optional<Quad> mat{};   ///< its outline, as in MatScene
 };
 
 /// Errors: of findMatScene, arrange and Photo::preview; DataMissing.

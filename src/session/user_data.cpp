@@ -28,4 +28,10 @@ Result<fs::path> keptGreyPath() {
   return folder;
 }
 
+Result<fs::path> sittingPath() {
+  if (const auto state = folderIn("XDG_STATE_HOME")) return *state / "huewright/sitting.json";
+  if (const auto home = folderIn("HOME")) return *home / ".local/state/huewright/sitting.json";
+  return fail(Code::NoUserFolder);
+}
+
 }  // namespace huewright

@@ -14,4 +14,7 @@ Result<std::filesystem::path> userDataFolder();
 /// The kept grey in it, whether there is one or not. Errors: NoUserFolder.
 Result<std::filesystem::path> keptGreyPath();
 
+/// Where the window keeps the last sitting: $XDG_STATE_HOME/huewright/sitting.json, else below ~/.local/state. Nothing is created. Errors: NoUserFolder.
+Result<std::filesystem::path> sittingPath();
+
 }  // namespace huewright

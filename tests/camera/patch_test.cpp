@@ -112,6 +112,23 @@ TEST(Sample, GlareIsLeftOutUpToNearlyHalf) {
   }
 }
 
+TEST(SampleBlocks, TellWhatWasLeftOutOfTheSameReading) {
+  const Raster r = make(240, 180, [](int x, int y) { return x > 60 && x < 130 && y > 40 && y < 100 ? 1.6 * kTeal + 0.05 * kWhite<D50> : kTeal; });
+  const SampledBlocks sampled = sampleBlocks(r, whole(r));
+  const Patch p = sample(r, whole(r));
+  EXPECT_EQ(sampled.patch.glare, p.glare);
+  EXPECT_EQ(toVec(sampled.patch.mean), toVec(p.mean));
+  ASSERT_EQ(sampled.kept.size(), sampled.grid.blocks.size());
+  double glare = 0, all = 0;
+  for (const std::size_t i : sampled.grid.full) {
+    all += sampled.grid.blocks[i].count;
+    if (sampled.kept[i] == Kept::Glare) glare += sampled.grid.blocks[i].count;
+  }
+  EXPECT_GT(p.glare, 0.08);
+  EXPECT_DOUBLE_EQ(glare / all, p.glare);
+  EXPECT_TRUE(sampleBlocks(r, toQuad({5000, 5000, 10, 10})).kept.empty());
+}
+
 TEST(Sample, AShadowsPartIsLeftOut) {
   Noise noise;
   const Raster r = make(240, 200, [&](int x, int) { return (x < 60 ? 0.7 : 1.0) * (1 + noise(0.02)) * kTeal; });

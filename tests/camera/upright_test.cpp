@@ -53,6 +53,22 @@ TEST(Rectify, KeepsToTheRastersOwnPlaceInThePhoto) {
   EXPECT_NEAR(luminanceAt(up, 0, 0), 0.105, 1e-6);
 }
 
+// Where the luminance is the place itself, the upright picture shows the places that are told.
+TEST(UprightPlaces, AreWhatRectifyShows) {
+  const Quad leaning{{{{6, 4}, {33, 7}, {30, 25}, {8, 28}}}};
+  const Size size{12, 9};
+  const Raster across = rectify(photoOf(40, 30, [](double x, double) { return 0.01 * x; }), leaning, size);
+  const Raster down = rectify(photoOf(40, 30, [](double, double y) { return 0.01 * y; }), leaning, size);
+  const auto places = uprightPlaces(leaning, size);
+  ASSERT_EQ(places.size(), 108u);
+  for (int y = 0; y < size.height; ++y)
+    for (int x = 0; x < size.width; ++x) {
+      const Point& place = places[static_cast<std::size_t>(y * size.width + x)];
+      EXPECT_NEAR(100 * luminanceAt(across, x, y), place.x, 0.05);
+      EXPECT_NEAR(100 * luminanceAt(down, x, y), place.y, 0.05);
+    }
+}
+
 TEST(Rectify, TurnsAPanelUpright) {  // the first corner becomes the top left one
   const Raster photo = photoOf(40, 40, [](double x, double y) { return 0.01 * x + 0.0001 * y; });
   const Raster up = rectify(photo, {{{{30, 10}, {30, 30}, {10, 30}, {10, 10}}}}, {20, 20});

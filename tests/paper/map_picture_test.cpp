@@ -72,6 +72,12 @@ TEST(MapScaleTop, WhatIsLeftOutDoesNotCount) {
   EXPECT_DOUBLE_EQ(mapScaleTop(std::vector<float>(9, std::nanf("")), {}, 1), 3);
 }
 
+TEST(MapColour, IsTheRampAndEndsWithIt) {
+  for (const double share : {0.0, 0.1, 0.37, 1.0}) EXPECT_EQ(mapColour(share), rampCode(share));
+  EXPECT_EQ(mapColour(7), mapColour(1));
+  EXPECT_NE(mapColour(0), mapColour(1));
+}
+
 TEST(MapPicture, NothingOverlapsAndNothingRunsOut) {
   for (const Size size : kShapes)
     for (const bool masked : {false, true}) {
@@ -119,11 +125,11 @@ TEST(MapPicture, ColoursFollowTheScale) {
     const auto picture = mapPicture(sheet);
     return pixelOfMap(*picture, picture->size.width - 24 - 210, 24 + 200);  // well inside the map
   };
-  EXPECT_EQ(colourOf(0.3f), rampCode(0.1));
-  EXPECT_EQ(colourOf(2.4f), rampCode(0.8));
-  EXPECT_EQ(colourOf(3.0f), rampCode(1));
+  EXPECT_EQ(colourOf(0.3f), mapColour(0.1));
+  EXPECT_EQ(colourOf(2.4f), mapColour(0.8));
+  EXPECT_EQ(colourOf(3.0f), mapColour(1));
   sheet.tolerance = 2;
-  EXPECT_EQ(colourOf(2.4f), rampCode(0.4));
+  EXPECT_EQ(colourOf(2.4f), mapColour(0.4));
 }
 
 TEST(MapPicture, TheContourIsWhiteAndBlackAtTheTolerance) {

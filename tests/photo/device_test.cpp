@@ -32,6 +32,15 @@ TEST(XyzPixels, RawIsMappedAndPicturesStay) {
   EXPECT_EQ(xyzPixels(picture, std::span(&all, 1))->front().xyz, values);
 }
 
+TEST(MakeXyz, OnlyCameraRgbIsMapped) {
+  Raster raster{{0, 0, 1, 1}, {0.1F, 0.2F, 0.3F}, {0}, {}};
+  makeXyz(raster, {});
+  EXPECT_EQ(raster.xyz, (std::vector<float>{0.1F, 0.2F, 0.3F}));
+  makeXyz(raster, raw());
+  const Vec3 wanted = deviceToXyz(raw()) * Vec3{0.1, 0.2, 0.3};
+  for (std::size_t k = 0; k < 3; ++k) EXPECT_NEAR(raster.xyz[k], wanted[k], 1e-6);
+}
+
 TEST(XyzPixels, PassesOnWhatGoesWrong) {
   Photo picture = Photo::fromMemory({2, 1}, std::vector<float>(6), raw());
   const Rect outside{0, 0, 3, 1};

@@ -1,5 +1,6 @@
 #include "session/data_folder.hpp"
 
+#include <algorithm>
 #include <cstdlib>
 #include <gtest/gtest.h>
 
@@ -22,6 +23,20 @@ TEST(FindCalib, ElseItLooksBesideTheProgram) {
   const auto found = findCalib();
   if (found) EXPECT_EQ(found->filename(), "calib");
   else EXPECT_NE(found.error().detail.find("share/huewright/calib"), std::string::npos);
+}
+
+TEST(FindSamples, TheyLieBesideTheDataAndNothingOverridesThat) {
+  if (!std::filesystem::exists(HUEWRIGHT_SOURCE_DIR "/sample-images/on-the-mat.jpg")) GTEST_SKIP() << "skipped: no sample photos in this tree";
+  const fixtures::TempDir folder;
+  setenv("HUEWRIGHT_DATA", folder.path().c_str(), 1);
+  const auto found = findSamples();
+  unsetenv("HUEWRIGHT_DATA");
+  ASSERT_TRUE(found) << sentence(found.error());
+  EXPECT_EQ(*found, std::filesystem::path(HUEWRIGHT_BINARY_DIR) / "share/huewright/samples");
+  std::vector<std::string> names;
+  for (const auto& entry : std::filesystem::directory_iterator(*found)) names.push_back(entry.path().filename());
+  std::ranges::sort(names);
+  EXPECT_EQ(names, (std::vector<std::string>{"on-the-mat.jpg", "teal-series.json", "with-chart.jpg"}));
 }
 
 }  // namespace

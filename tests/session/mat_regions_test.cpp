@@ -1,5 +1,6 @@
 #include "session/mat_regions.hpp"
 
+#include <array>
 #include <cmath>
 #include <gtest/gtest.h>
 
@@ -80,6 +81,22 @@ TEST(RegionsOnMat, AStripShowsOnePartAndHasNoPlaceForACard) {
   EXPECT_EQ(numbers->panels.size(), 1u);
 }
 
+// The outline is that of the markers on paper, through the pose that the picture was drawn with.
+TEST(FindMatScene, TheOutlineGoesRoundTheMarkers) {
+  const MatLayout a4 = readMatLayout(kCalib, "a4").value();
+  const auto found = findMatScene(kSize, shootMat(2, true, true), matLayouts(), true);
+  ASSERT_TRUE(found) << sentence(found.error());
+  const Mat3 pose = fixtures::matHomography(a4, {.turn = 4, .tilt = 12}, kSize);
+  const auto& m = a4.markers;  // clockwise from the top left
+  ASSERT_EQ(m.size(), 4u);
+  const std::array<Point, 4> paper{{{m[0].x, m[0].y}, {m[1].x + m[1].side, m[1].y}, {m[2].x + m[2].side, m[2].y + m[2].side}, {m[3].x, m[3].y + m[3].side}}};
+  for (std::size_t i = 0; i < 4; ++i) {
+    const Vec3 at = pose * Vec3{paper[i].x, paper[i].y, 1};
+    EXPECT_NEAR(found->outline.corners[i].x, at[0] / at[2], 2.0) << i;
+    EXPECT_NEAR(found->outline.corners[i].y, at[1] / at[2], 2.0) << i;
+  }
+}
+
 TEST(JudgeWithoutRegions, TheMatIsFoundAndThePanelJudged) {
   const fixtures::TempDir folder;
   const Preview shot = shootMat(2, true, true);
@@ -95,6 +112,8 @@ TEST(JudgeWithoutRegions, TheMatIsFoundAndThePanelJudged) {
   const auto lab = [](const fixtures::Light& l) { return toLab(toXyzD50(LinearSrgb{l[0], l[1], l[2]})); };
   EXPECT_NEAR(report->verdicts[0].de00, deltaE2000(lab(kPanelLight), lab(kCardLight)), 0.3);
   EXPECT_EQ(report->ranking.order.size(), 2u);
+  ASSERT_TRUE(report->mat);
+  for (const Quad& panel : report->regions.panels) EXPECT_TRUE(contains(*report->mat, centre(panel)));
   request.mixes = {{1, 2}, {1, 3}, {1, 4}};
   EXPECT_EQ(session->judge(request).error().code, Code::MatMixes);
   EXPECT_EQ(exitCode(Code::MatMixes), 3);

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <filesystem>
 #include <gtest/gtest.h>
+#include <set>
+#include <sstream>
 
 #include "colour/delta_e.hpp"
 #include "session/series_files.hpp"
@@ -94,6 +96,13 @@ TEST(Plots, AnOddPanelIsCrossedAndACopyDrawnOnce) {
   const SeriesPlot plot = plotted(series);
   ASSERT_EQ(plot.panels.size(), 8U);
   for (const SeriesPlotPanel& panel : plot.panels) EXPECT_EQ(panel.left_out, panel.label == "1:4, 5 coats") << panel.label;
+  std::set<std::size_t> places;
+  for (const SeriesPlotPanel& panel : plot.panels) {
+    places.insert(panel.place);
+    ASSERT_LT(panel.place, series.panels.size());
+    EXPECT_EQ(panel.lab, series.panels[panel.place].lab) << panel.label;
+  }
+  EXPECT_EQ(places.size(), 8U);
 }
 
 TEST(Plots, AForecastOfTheClearIsSaidAndWider) {

@@ -112,6 +112,52 @@ TEST(LightOfAProfile, APictureDoesNotTellItAndSaysWhy) {
   EXPECT_TRUE(std::ranges::any_of(report->health.sentences, [](const std::string& t) { return t.find("white balance is already applied") != std::string::npos; }));
 }
 
+// with-chart.jpg: four patches are at the top of their range; the sentences of the report and the photo's patches tell the same.
+TEST(PatchesOfAProfile, EachIsWhereItIsWithWhatBecameOfIt) {
+  ProfileRequest request;
+  request.photos = {HUEWRIGHT_SOURCE_DIR "/sample-images/with-chart.jpg"};
+  const auto report = Session::open(kCalib)->profile(request);
+  ASSERT_TRUE(report) << sentence(report.error());
+  ASSERT_EQ(report->photos.size(), 1u);
+  const ChartPhotoReport& photo = report->photos[0];
+  EXPECT_EQ(photo.file, request.photos[0]);
+  ASSERT_EQ(photo.patches.size(), 24u);
+  std::vector<std::string> out, worst;
+  double sum = 0, used = 0;
+  for (const ChartPatchReport& patch : photo.patches) {
+    EXPECT_TRUE(contains(clockwise(photo.corners), centre(patch.quad))) << patch.name;
+    if (patch.off) {
+      EXPECT_EQ(patch.state, ChartPatchState::Good) << patch.name;
+      sum += *patch.off;
+      ++used;
+    } else {
+      out.push_back(patch.name);
+    }
+    if (patch.stands_out) worst.push_back(patch.name);
+  }
+  EXPECT_EQ(out, report->health.left_out);
+  EXPECT_FALSE(out.empty());
+  EXPECT_NEAR(sum / used, *report->loo_de00, 1e-9);
+  EXPECT_EQ(worst.size(), report->health.worst.size());
+  EXPECT_GT(photo.patches[18].published.L, 95);  // of the published chart the first grey is white
+  EXPECT_LT(photo.patches[23].published.L, 25);  // and the last black
+}
+
+TEST(PatchesOfAProfile, OnesThatStandOutAreMarkedInThePhotoWhereTheyTookPart) {
+  const fixtures::TempDir folder;
+  hr::SceneSpec s = chartBench("D65");
+  ProfileRequest request;
+  request.photos = {shoot(folder, "a.jpg", s, 1).path, shoot(folder, "b.jpg", s, 2).path};
+  const auto report = Session::open(kCalib)->profile(request);
+  ASSERT_TRUE(report) << sentence(report.error());
+  ASSERT_EQ(report->photos.size(), 2u);
+  EXPECT_EQ(report->photos[1].file, request.photos[1]);
+  EXPECT_NE(report->photos[0].patches[3].off, report->photos[1].patches[3].off);  // their noise differs
+  for (const ChartPhotoReport& photo : report->photos)
+    for (const ChartPatchReport& patch : photo.patches)
+      EXPECT_EQ(patch.stands_out, patch.off && std::ranges::find(report->health.worst, patch.name) != report->health.worst.end()) << patch.name;
+}
+
 TEST(LightOfAProfile, WithoutTheObserversDataThereIsNoProfile) {
   const fixtures::TempDir folder;
   std::filesystem::copy(kCalib, folder.path() / "calib", std::filesystem::copy_options::recursive);

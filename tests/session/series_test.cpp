@@ -24,7 +24,7 @@ JudgeReport stepped() {
 }
 
 TEST(Series, BareGroundIsTheGroundAndStripsArePanels) {
-  const auto j = nlohmann::json::parse(seriesJson(stepped(), 5));
+  const auto j = nlohmann::json::parse(seriesJson(stepped(), 5).value());
   EXPECT_EQ(j["format"], 1);
   EXPECT_EQ(j["carrier_per_tint"], 5);
   EXPECT_EQ(j["ground"]["lab"], nlohmann::json::parse("[80,-1,2]"));
@@ -41,7 +41,7 @@ TEST(Series, BareGroundIsTheGroundAndStripsArePanels) {
 TEST(Series, PlainPanelsArePiecesOfTheirOwn) {
   JudgeReport r = stepped();
   r.stepped = false;
-  const auto j = nlohmann::json::parse(seriesJson(r, 5));
+  const auto j = nlohmann::json::parse(seriesJson(r, 5).value());
   for (const auto& panel : j["panels"]) EXPECT_FALSE(panel.contains("piece"));
 }
 
@@ -49,9 +49,37 @@ TEST(Series, WithoutBareGroundNoneIsInvented) {
   JudgeReport r = stepped();
   r.coats[0] = 0.5;
   r.mixes[0] = Mix{1, 3};
-  const auto j = nlohmann::json::parse(seriesJson(r, 5));
+  const auto j = nlohmann::json::parse(seriesJson(r, 5).value());
   EXPECT_FALSE(j.contains("ground"));
   EXPECT_EQ(j["panels"].size(), 3u);
+}
+
+TEST(Series, WhatIsWrittenAndWhatIsTakenOverAreOne) {
+  const JudgeReport r = stepped();
+  const Series series = seriesOf(r, 5).value(), read = readSeries(seriesJson(r, 5).value()).value();
+  EXPECT_EQ(series.ground->lab, read.ground->lab);
+  EXPECT_EQ(series.target, read.target);
+  EXPECT_EQ(series.sigma, read.sigma);
+  EXPECT_EQ(series.carrier_per_tint, 5);
+  ASSERT_EQ(series.panels.size(), 2u);
+  for (std::size_t i = 0; i < 2; ++i) {
+    EXPECT_EQ(series.panels[i].lab, read.panels[i].lab);
+    EXPECT_EQ(series.panels[i].strong, 1);
+    EXPECT_EQ(series.panels[i].weak, 3);
+    EXPECT_EQ(series.panels[i].coats, read.panels[i].coats);
+    EXPECT_FALSE(series.panels[i].ground || series.panels[i].carrier_per_tint);
+  }
+  EXPECT_EQ(series.panels[1].lab.L, 50.1235);  // as the file has it
+}
+
+TEST(Series, APanelWithoutMixOrCoatsIsNoPartOfOne) {
+  JudgeReport r = stepped();
+  r.mixes[2].reset();
+  EXPECT_EQ(seriesOf(r, 5).error().code, Code::BadChoice);
+  EXPECT_EQ(seriesJson(r, 5).error().code, Code::BadChoice);
+  r = stepped();
+  r.coats[1].reset();
+  EXPECT_EQ(seriesOf(r, 5).error().code, Code::BadChoice);
 }
 
 }  // namespace
