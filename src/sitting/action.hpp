@@ -1,0 +1,71 @@
+// What a person can do in a sitting.
+#pragma once
+
+#include <filesystem>
+#include <map>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "session/pour.hpp"
+#include "sitting/plan.hpp"
+
+namespace huewright::act {
+
+namespace fs = std::filesystem;
+
+/// Opens photos. The first of them takes the role; more of them are the same again. A new first photo begins a new panel: the others are closed.
+struct OpenPhotos { std::vector<fs::path> files; PhotoRole role = PhotoRole::First; };
+struct ClosePhoto { int id = 0; };
+struct SetRole { int id = 0; PhotoRole role{}; };
+struct ShowPhoto { int id = 0; };
+/// Regions by hand. joins: a drag that goes on, no undo step of its own.
+struct SetRegions { int id = 0; Regions regions; std::string words = "moving a region"; bool joins = false; };
+/// Forgets regions by hand: the mat is looked for again.
+struct FindRegions { int id = 0; };
+struct SetChoices { Choices choices; bool joins = false; };
+/// Stops what is being worked at.
+struct Stop {};
+
+struct LookClosely { int id = 0; };                    ///< every pixel of that photo is wanted
+struct Probe { int id = 0; Point at; };
+struct WantMap { bool on = true; std::optional<std::size_t> panel{}; };   ///< the ΔE map over a panel; none told: the nearest
+struct WantMarks { bool on = true; };                  ///< what was left out of the regions
+
+/// The judged panel, or its strips, become readings of the series; one is begun if none is open.
+struct AddToSeries {};
+struct NewSeries {};
+struct OpenSeries { fs::path file; };
+struct SaveSeries { fs::path file; };                  ///< empty: where it was saved last
+/// The series as it was edited. joins: typing that goes on.
+struct SetSeries { Series series; std::string words = "changing the series"; bool joins = false; };
+struct UseTints { std::optional<fs::path> file; };
+struct SetPart { std::optional<double> coats; };
+
+struct AddChartPhotos { std::vector<fs::path> files; };
+struct DropChartPhoto { std::size_t index = 0; };
+struct SaveProfile { fs::path file; };                 ///< .json; with an .icc beside it
+struct UseProfile { std::optional<fs::path> file; };
+
+struct WorkOutPour { PourRequest request; };           ///< its `out` is written too
+
+struct ListFolder { fs::path folder; };                ///< empty: where the last file was opened, else home
+/// The main panel of the verdict is bare ground: the ground of the series.
+struct UseAsGround {};
+struct Undo {};
+struct Redo {};
+struct HideNotice {};
+/// What the window wants to keep of itself.
+struct KeepWindow { std::map<std::string, double> numbers; };
+/// The demo, all of it invented: 1 a panel on the mat, 2 its series with it, 3 the camera's chart.
+struct Demo { int step = 1; };
+
+}  // namespace huewright::act
+
+namespace huewright {
+
+using Action = std::variant<act::OpenPhotos, act::ClosePhoto, act::SetRole, act::ShowPhoto, act::SetRegions, act::FindRegions, act::SetChoices, act::Stop, act::LookClosely, act::Probe, act::WantMap,
+                            act::WantMarks, act::AddToSeries, act::NewSeries, act::OpenSeries, act::SaveSeries, act::SetSeries, act::UseTints, act::SetPart, act::AddChartPhotos, act::DropChartPhoto,
+                            act::SaveProfile, act::UseProfile, act::WorkOutPour, act::ListFolder, act::Undo, act::Redo, act::UseAsGround, act::KeepWindow, act::HideNotice, act::Demo>;
+
+}  // namespace huewright
