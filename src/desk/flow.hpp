@@ -1,0 +1,30 @@
+// Things in a row that goes on in the next line where the width ends, so that every page fits narrow windows and large type.
+#pragma once
+
+#include "desk/keys.hpp"
+
+namespace huewright::desk {
+
+class Flow {
+ public:
+  /// Begins a row at the cursor. gap: px between two things; 0: as ImGui's style has it.
+  explicit Flow(float gap = 0);
+  /// To be called before each thing: puts it beside the last one if that wide (px) a thing fits there.
+  void next(float width);
+  /// A button of the table, wrapped.
+  bool button(Do what, bool enabled = true, bool on = false, const char* word = nullptr);
+  /// A line of type, wrapped as a whole; middle of a frame's height. It breaks within itself only if it is wider than the room.
+  void words(const char* text);
+
+ private:
+  float gap_, right_;                ///< px; right_: of the room, on the screen
+  bool first_ = true;
+};
+
+/// Type that breaks at the room's right edge.
+void wrapped(const char* text);
+
+/// px that a button with that word takes.
+float buttonWidth(const char* word);
+
+}  // namespace huewright::desk

@@ -1,0 +1,159 @@
+#include "desk/keys.hpp"
+
+#include <algorithm>
+#include <array>
+#include <imgui.h>
+
+namespace huewright::desk {
+namespace {
+
+constexpr int kCount = static_cast<int>(Do::Count);
+constexpr bool kCtrl = true, kShift = true;
+
+constexpr std::array<KeyLine, kCount> kKeyTable{{
+    {Do::PagePanel, Page::Everywhere, kKeyF1, false, false, "Panel", "The photo, and how far the panel is off the card."},
+    {Do::PageMixes, Page::Everywhere, kKeyF1 + 1, false, false, "Mixes", "All panels of this colour, and what to spray next."},
+    {Do::PageCamera, Page::Everywhere, kKeyF1 + 2, false, false, "Camera", "Teach the program your camera from a photo of a colour chart."},
+    {Do::PageRoom, Page::Everywhere, kKeyF1 + 3, false, false, "Across the room", "The verdict in letters to be read from three metres."},
+    {Do::OpenPhoto, Page::Everywhere, 'O', kCtrl, false, "Open a photo", "Open a photo of a panel beside the wanted colour's card. You can also drop it on the window."},
+    {Do::Recent, Page::Everywhere, 'O', kCtrl, kShift, "Recent", "Photos and series that were open lately."},
+    {Do::Undo, Page::Everywhere, 'Z', kCtrl, false, "Undo", "Take the last change back."},
+    {Do::Redo, Page::Everywhere, 'Z', kCtrl, kShift, "Redo", "Make the change again that was taken back."},
+    {Do::StopWork, Page::Everywhere, kKeyEscape, false, false, "Stop", "Stop what is being worked at."},
+    {Do::Keys, Page::Everywhere, kKeyF1 + 11, false, false, "Keys", "The list of all keys."},
+    {Do::Demo, Page::Everywhere, kKeyF1 + 10, false, false, "First steps", "Three steps with an invented job, to see what is where."},
+    {Do::TextLarger, Page::Everywhere, '=', kCtrl, false, "Larger type", "Make all type and buttons larger."},
+    {Do::TextSmaller, Page::Everywhere, '-', kCtrl, false, "Smaller type", "Make all type and buttons smaller."},
+    {Do::SurroundDarker, Page::Everywhere, '[', false, false, "Darker surround", "A darker grey round the colours, for a dim shop."},
+    {Do::SurroundLighter, Page::Everywhere, ']', false, false, "Lighter surround", "A lighter grey round the colours, for a bright shop."},
+    {Do::HideNotice, Page::Everywhere, kKeyBackspace, false, false, "Hide", "Put this message away."},
+    {Do::Quit, Page::Everywhere, 'Q', kCtrl, false, "Close", "Close the window. All that you did is kept."},
+
+    {Do::AddAgain, Page::Panel, 'A', false, false, "Same again", "Add another photo of the same set-up: the average is surer."},
+    {Do::AddChangedOver, Page::Panel, 'C', false, false, "Changed over", "Add a photo with panel and card in each other's places: what the place does to them cancels."},
+    {Do::AddOtherLight, Page::Panel, 'L', false, false, "Other light", "Add a photo of the same two in another light, to see whether they match there too."},
+    {Do::AddTilted, Page::Panel, 'T', false, false, "Tilted", "Add a photo of the same two from a low angle, for metallics."},
+    {Do::NextPhoto, Page::Panel, kKeyPageDown, false, false, "Next photo", "Look at the next photo."},
+    {Do::PreviousPhoto, Page::Panel, kKeyPageUp, false, false, "Previous photo", "Look at the photo before."},
+    {Do::ClosePhoto, Page::Panel, 'W', kCtrl, false, "Close photo", "Close the photo that is shown."},
+    {Do::ZoomIn, Page::Panel, '=', false, false, "Closer", "Closer; the mouse wheel does it too."},
+    {Do::ZoomOut, Page::Panel, '-', false, false, "Further", "Further away; the mouse wheel does it too."},
+    {Do::ZoomWhole, Page::Panel, '0', false, false, "Whole", "The whole photo."},
+    {Do::ZoomPixels, Page::Panel, '1', false, false, "1:1", "One pixel of the photo on one of the screen."},
+    {Do::AddPanel, Page::Panel, 'P', false, false, "Mark panel", "Then draw a rectangle over the panel."},
+    {Do::AddCard, Page::Panel, 'K', false, false, "Mark card", "Then draw a rectangle over the wanted colour's card."},
+    {Do::AddGrey, Page::Panel, 'G', false, false, "Mark grey", "Then draw a rectangle over a grey patch."},
+    {Do::AddBlack, Page::Panel, 'B', false, false, "Mark black", "Then draw a rectangle over a glossy black chip, which shows what the room mirrors."},
+    {Do::NextRegion, Page::Panel, kKeyTab, false, false, "Next region", "Choose the next region."},
+    {Do::RemoveRegion, Page::Panel, kKeyDelete, false, false, "Remove region", "Take the chosen region away."},
+    {Do::FindRegions, Page::Panel, 'F', false, false, "Find the mat", "Forget the marks made by hand, and look for the mat again."},
+    {Do::NudgeLeft, Page::Panel, kKeyLeft, false, false, "Nudge left", "Move the chosen region, or the photo if none is chosen. With Shift ten times as far."},
+    {Do::NudgeRight, Page::Panel, kKeyRight, false, false, "Nudge right", "Move the chosen region, or the photo if none is chosen. With Shift ten times as far."},
+    {Do::NudgeUp, Page::Panel, kKeyUp, false, false, "Nudge up", "Move the chosen region, or the photo if none is chosen. With Shift ten times as far."},
+    {Do::NudgeDown, Page::Panel, kKeyDown, false, false, "Nudge down", "Move the chosen region, or the photo if none is chosen. With Shift ten times as far."},
+    {Do::Magnifier, Page::Panel, 'M', false, false, "Magnifier", "Show the pixels under the pointer, and their values."},
+    {Do::ShowMap, Page::Panel, 'D', false, false, "Map", "Show where on the panel it differs from the card, and by how much."},
+    {Do::ShowMarks, Page::Panel, 'X', false, false, "Left out", "Show the pixels that were left out: glare, shadow, and colours the photo could not hold."},
+    {Do::HideRegions, Page::Panel, 'H', false, false, "Hide marks", "Show the photo alone."},
+    {Do::SwapSides, Page::Panel, 'S', false, false, "Swap sides", "Panel and card change sides."},
+    {Do::OpenGap, Page::Panel, 'V', false, false, "Gap", "A gap between the colours, or edge to edge."},
+    {Do::NextPanel, Page::Panel, 'N', false, false, "Next panel", "The verdict on the next panel or strip."},
+    {Do::Budget, Page::Panel, 'U', false, false, "How sure", "What the uncertainty is made of."},
+    {Do::HowSprayed, Page::Panel, 'E', false, false, "How sprayed", "Say the mix, the coats, what the card is made of, and how near is near enough."},
+    {Do::AddToSeries, Page::Panel, kKeyEnter, false, false, "Keep this reading", "Put the panel with its mix and coats into the series."},
+    {Do::UseAsGround, Page::Panel, 'R', false, false, "It is the ground", "The panel in this photo is bare ground: take its colour as the ground of the series."},
+
+    {Do::NewSeries, Page::Mixes, 'N', kCtrl, false, "New series", "Begin a series of panels for another colour."},
+    {Do::OpenSeries, Page::Mixes, 'R', kCtrl, false, "Open a series", "Open a series file."},
+    {Do::SaveSeries, Page::Mixes, 'S', kCtrl, false, "Save", "Save the series in its file."},
+    {Do::SaveSeriesAs, Page::Mixes, 'S', kCtrl, kShift, "Save as", "Save the series in another file."},
+    {Do::OtherGrounds, Page::Mixes, 'G', false, false, "Other grounds", "How the mix looks over the other grounds."},
+    {Do::PourCup, Page::Mixes, 'P', false, false, "Pour", "How much of each to pour."},
+    {Do::WriteSheet, Page::Mixes, 'P', kCtrl, false, "Print sheet", "Write the pour sheet as a PDF to print."},
+    {Do::AcceptMix, Page::Mixes, 'A', false, false, "Accept", "This reading's mix is the one: other grounds and pouring go by it."},
+    {Do::RemoveReading, Page::Mixes, kKeyDelete, false, false, "Remove", "Take the chosen reading out of the series."},
+    {Do::NextReading, Page::Mixes, kKeyTab, false, false, "Next reading", "Choose the next reading."},
+    {Do::UseTints, Page::Mixes, 'T', false, false, "Known tints", "Use a tint file, so that fewer panels are needed."},
+
+    {Do::AddChart, Page::Camera, 'A', false, false, "Add a chart photo", "Add a photo of a 24-patch colour chart in your light."},
+    {Do::RemoveChart, Page::Camera, kKeyDelete, false, false, "Remove", "Take the photo that is shown out."},
+    {Do::SaveProfile, Page::Camera, 'S', kCtrl, false, "Keep the profile", "Write the camera's profile, and an ICC file beside it."},
+    {Do::UseProfile, Page::Camera, 'U', false, false, "Use a profile", "Judge photos without a chart by a profile that was kept."},
+    {Do::NextChart, Page::Camera, kKeyTab, false, false, "Next photo", "Look at the next chart photo."},
+}};
+
+constexpr bool inOrder() {
+  for (int i = 0; i < kCount; ++i)
+    if (static_cast<int>(kKeyTable[static_cast<std::size_t>(i)].what) != i) return false;
+  return true;
+}
+static_assert(inOrder());
+
+Page keys_page = Page::Everywhere;
+bool keys_off = false;
+
+bool repeats(Do what) { return what == Do::NudgeLeft || what == Do::NudgeRight || what == Do::NudgeUp || what == Do::NudgeDown || what == Do::ZoomIn || what == Do::ZoomOut; }
+bool shiftIsFree(Do what) { return what == Do::NudgeLeft || what == Do::NudgeRight || what == Do::NudgeUp || what == Do::NudgeDown; }
+
+}  // namespace
+
+std::span<const KeyLine> keyTable() { return kKeyTable; }
+const KeyLine& keyLine(Do what) { return kKeyTable[static_cast<std::size_t>(what)]; }
+
+std::string keyWords(const KeyLine& line) {
+  std::string out;
+  if (line.ctrl) out += "Ctrl+";
+  if (line.shift) out += "Shift+";
+  switch (line.key) {
+    case kKeyEscape: return out + "Esc";
+    case kKeyEnter: return out + "Enter";
+    case kKeyTab: return out + "Tab";
+    case kKeyBackspace: return out + "Backspace";
+    case kKeyDelete: return out + "Delete";
+    case kKeyRight: return out + "Right";
+    case kKeyLeft: return out + "Left";
+    case kKeyDown: return out + "Down";
+    case kKeyUp: return out + "Up";
+    case kKeyPageUp: return out + "Page up";
+    case kKeyPageDown: return out + "Page down";
+    case kKeyHome: return out + "Home";
+    case kKeyEnd: return out + "End";
+    case '=': return out + "+";
+    default: break;
+  }
+  if (line.key >= kKeyF1 && line.key < kKeyF1 + 12) return out + "F" + std::to_string(line.key - kKeyF1 + 1);
+  return out + static_cast<char>(line.key);
+}
+
+void keysOf(Page page, bool off) {
+  keys_page = page;
+  keys_off = off;
+}
+
+bool keyPressed(Do what) {
+  const KeyLine& line = keyLine(what);
+  const ImGuiIO& io = ImGui::GetIO();
+  if (keys_off || io.WantTextInput || (line.page != Page::Everywhere && line.page != keys_page)) return false;
+  if (io.KeyCtrl != line.ctrl || io.KeyAlt || (io.KeyShift != line.shift && !shiftIsFree(what))) return false;
+  return ImGui::IsKeyPressed(line.key, repeats(what));
+}
+
+bool button(Do what, bool enabled, bool on, const char* word) {
+  const KeyLine& line = keyLine(what);
+  if (!enabled) ImGui::BeginDisabled();
+  if (on) ImGui::PushStyleColor(ImGuiCol_Button, ImGui::GetStyleColorVec4(ImGuiCol_ButtonActive));
+  const std::string label = std::string(word ? word : line.word) + "##" + std::to_string(static_cast<int>(what));
+  const bool clicked = ImGui::Button(label.c_str());
+  if (on) ImGui::PopStyleColor();
+  if (!enabled) ImGui::EndDisabled();
+  if (ImGui::IsItemHovered(ImGuiHoveredFlags_AllowWhenDisabled)) {
+    ImGui::BeginTooltip();
+    ImGui::PushTextWrapPos(std::min(0.6f * ImGui::GetIO().DisplaySize.x, 30 * ImGui::GetFontSize()));
+    ImGui::Text("%s\nKey: %s", line.tip, keyWords(line).c_str());
+    ImGui::PopTextWrapPos();
+    ImGui::EndTooltip();
+  }
+  return enabled && (clicked || keyPressed(what));
+}
+
+}  // namespace huewright::desk

@@ -1,0 +1,16 @@
+// What the window keeps of itself, as the plain numbers that a sitting keeps.
+#pragma once
+
+#include <map>
+#include <string>
+
+#include "desk/view.hpp"
+
+namespace huewright::desk {
+
+std::map<std::string, double> numbersOf(const DeskLook& look);
+
+/// Numbers that are missing or make no sense are as in a new window.
+DeskLook lookOf(const std::map<std::string, double>& numbers);
+
+}  // namespace huewright::desk

@@ -1,0 +1,105 @@
+#include "desk/desk.hpp"
+
+#include <gtest/gtest.h>
+
+#include "desk_driver.hpp"
+#include "desk_find.hpp"
+
+namespace huewright::desk {
+namespace {
+
+TEST(Desk, KeysChangeThePage) {
+  fixtures::DeskDriver driver;
+  for (const auto& [what, page] : {std::pair{Do::PageMixes, Page::Mixes}, std::pair{Do::PageCamera, Page::Camera}, std::pair{Do::PageRoom, Page::Room}, std::pair{Do::PagePanel, Page::Panel}}) {
+    driver.key(what);
+    EXPECT_EQ(driver.view().look.page, page);
+  }
+}
+
+TEST(Desk, TypeAndSurroundHaveTheirEnds) {
+  fixtures::DeskDriver driver;
+  EXPECT_FALSE(driver.desk().typeIsOld());
+  for (int i = 0; i < 20; ++i) driver.key(Do::TextLarger);
+  EXPECT_FLOAT_EQ(driver.view().look.text, 3);
+  EXPECT_TRUE(driver.desk().typeIsOld());
+  for (int i = 0; i < 20; ++i) driver.key(Do::TextSmaller);
+  EXPECT_FLOAT_EQ(driver.view().look.text, 1);
+  driver.key(Do::SurroundDarker);
+  driver.key(Do::SurroundDarker);
+  EXPECT_EQ(driver.view().look.surround, Surround::Dark);
+  for (int i = 0; i < 3; ++i) driver.key(Do::SurroundLighter);
+  EXPECT_EQ(driver.view().look.surround, Surround::Light);
+}
+
+TEST(Desk, TheBarDoesWhatItSays) {
+  fixtures::DeskDriver driver;
+  driver.key(Do::Undo);
+  EXPECT_TRUE(driver.all<act::Undo>().empty());  // there is nothing to undo
+  driver.state.can_undo = driver.state.can_redo = true;
+  driver.key(Do::Undo);
+  EXPECT_EQ(driver.all<act::Undo>().size(), 1u);
+  driver.key(Do::Redo);
+  EXPECT_EQ(driver.all<act::Redo>().size(), 1u);
+  driver.key(Do::OpenPhoto);
+  EXPECT_EQ(driver.view().browser.asking, Asking::Photo);
+  EXPECT_EQ(driver.all<act::ListFolder>().size(), 1u);
+  driver.key(kKeyEscape);
+  EXPECT_EQ(driver.view().browser.asking, Asking::Nothing);
+  driver.key(Do::Quit);
+  EXPECT_TRUE(driver.view().quit);
+}
+
+TEST(Desk, ANoticeStaysUntilItIsPutAway) {
+  fixtures::DeskDriver driver;
+  driver.state.notice = {"The file is no picture.", true, 1};
+  driver.frames(2);
+  driver.key(Do::HideNotice);
+  EXPECT_EQ(driver.all<act::HideNotice>().size(), 1u);
+  driver.state.notice.sentence.clear();
+  driver.key(Do::HideNotice);
+  EXPECT_EQ(driver.all<act::HideNotice>().size(), 1u);
+}
+
+TEST(Desk, EscapeLeavesWhatLiesOverThePageBeforeItStopsTheWork) {
+  fixtures::DeskDriver driver;
+  driver.state.work.what = "Judging the panel";
+  driver.key(Do::Keys);
+  EXPECT_TRUE(driver.view().keys);
+  driver.key(Do::StopWork);
+  EXPECT_FALSE(driver.view().keys);
+  EXPECT_TRUE(driver.all<act::Stop>().empty());
+  driver.key(Do::StopWork);
+  EXPECT_EQ(driver.all<act::Stop>().size(), 1u);
+}
+
+TEST(Desk, RecentFilesOpenOnTheirPage) {
+  fixtures::DeskDriver driver;
+  driver.state.recent = {"/shop/panel.jpg", "/shop/teal.json"};
+  driver.key(Do::Recent);
+  driver.frames(2);
+  const auto at = fixtures::findItem([&](float x, float y) { driver.move(x, y); }, 1280, 720, "##Popup", "panel.jpg");
+  // The item lies within an id of its own, so it is found by its place: the first line of the list.
+  EXPECT_FALSE(at);
+  bool opened = false;
+  for (float y = 40; y < 200 && !opened; y += 12)
+    for (float x = 300; x < 1000 && !opened; x += 40) {
+      driver.move(x, y);
+      opened = ImGui::GetCurrentContext()->HoveredWindow && std::string_view(ImGui::GetCurrentContext()->HoveredWindow->Name).starts_with("##Popup");
+      if (opened) driver.click(x + 10, y + 12);
+    }
+  ASSERT_TRUE(opened);
+  EXPECT_EQ(driver.all<act::OpenPhotos>().size() + driver.all<act::OpenSeries>().size(), 1u);
+}
+
+TEST(Desk, TheBarNeverReachesBeyondTheWindow) {
+  for (const float text : {1.0f, 2.0f, 3.0f})
+    for (const float width : {1280.0f, 3840.0f}) {
+      fixtures::DeskDriver driver(width, 720, text);
+      driver.state.can_undo = driver.state.can_redo = true;
+      driver.frames(2);
+      EXPECT_LE(fixtures::DeskDriver::cutOff("desk"), 1.0f) << text << " " << width;
+    }
+}
+
+}  // namespace
+}  // namespace huewright::desk

@@ -1,0 +1,52 @@
+#include "desk/keys.hpp"
+
+#include <gtest/gtest.h>
+
+#include <fstream>
+#include <iterator>
+#include <set>
+#include <string>
+#include <tuple>
+
+namespace huewright::desk {
+namespace {
+
+TEST(Keys, EveryActionHasAKeyAWordAndATip) {
+  ASSERT_EQ(keyTable().size(), static_cast<std::size_t>(Do::Count));
+  for (const KeyLine& line : keyTable()) {
+    EXPECT_GT(line.key, 0) << line.word;
+    EXPECT_STRNE(line.word, "");
+    const std::string tip = line.tip;
+    EXPECT_GT(tip.size(), 10u) << line.word;
+    EXPECT_TRUE(tip.ends_with('.')) << tip;
+    EXPECT_EQ(&keyLine(line.what), &line);
+  }
+}
+
+TEST(Keys, NoKeyMeansTwoThingsOnOnePage) {
+  std::set<std::tuple<Page, int, bool, bool>> seen;
+  for (const KeyLine& line : keyTable())
+    for (const Page page : {Page::Panel, Page::Mixes, Page::Camera, Page::Room})
+      if (line.page == Page::Everywhere || line.page == page) {
+        EXPECT_TRUE(seen.insert({page, line.key, line.ctrl, line.shift}).second) << line.word << " on page " << static_cast<int>(page);
+      }
+}
+
+TEST(Keys, WordsOfKeys) {
+  for (const auto& [what, words] : {std::pair{Do::OpenPhoto, "Ctrl+O"}, std::pair{Do::Redo, "Ctrl+Shift+Z"}, std::pair{Do::PagePanel, "F1"}, std::pair{Do::Keys, "F12"}, std::pair{Do::NudgeLeft, "Left"},
+                                    std::pair{Do::TextLarger, "Ctrl++"}, std::pair{Do::AddToSeries, "Enter"}, std::pair{Do::ZoomWhole, "0"}, std::pair{Do::StopWork, "Esc"}})
+    EXPECT_EQ(keyWords(keyLine(what)), words);
+}
+
+TEST(Keys, TheGuideHasThemAll) {
+  std::ifstream file(HUEWRIGHT_SOURCE_DIR "/docs/desk.md");
+  const std::string guide{std::istreambuf_iterator<char>(file), {}};
+  ASSERT_FALSE(guide.empty());
+  std::size_t rows = 0;
+  for (const KeyLine& line : keyTable()) EXPECT_NE(guide.find("| " + keyWords(line) + " | " + line.word + " | " + line.tip + " |\n"), std::string::npos) << line.word;
+  for (std::size_t at = guide.find("## Keys"); (at = guide.find("\n| ", at + 1)) != std::string::npos;) ++rows;
+  EXPECT_EQ(rows, keyTable().size() + 4);  // and four headings
+}
+
+}  // namespace
+}  // namespace huewright::desk

@@ -1,0 +1,96 @@
+#include <gtest/gtest.h>
+
+#include "desk/views.hpp"
+#include "desk_driver.hpp"
+#include "desk_find.hpp"
+#include "judged_job.hpp"
+
+namespace huewright::desk {
+namespace {
+
+class SprayedView : public testing::Test {
+ protected:
+  void SetUp() override {
+    driver.apply = [this](const Action& action) {
+      if (const auto* set = std::get_if<act::SetChoices>(&action)) driver.state.plan.choices = set->choices;
+    };
+    driver.state.situations = {{"neighbour", "a part next to the old paint", 1.0}, {"touching", "new paint that runs into the old", 0.5}};
+    driver.key(Do::HowSprayed);
+    driver.frames(3);
+  }
+  /// Clicks at a field of the tables and types.
+  void fill(const char* table, const char* field, const char* text, std::optional<int> row = {}) {
+    const auto at = find(table, field, row);
+    ASSERT_TRUE(at) << field;
+    driver.click(at->x, at->y);
+    driver.key('A', true);
+    driver.key(kKeyBackspace);
+    driver.type(text);
+    driver.key(kKeyEnter);
+    driver.frames(2);
+  }
+  /// Fields lie within their table's id.
+  std::optional<ImVec2> find(const char* table, const char* field, std::optional<int> row) {
+    std::optional<ImVec2> found;
+    ImGuiID window = 0;
+    driver.frame();
+    for (const ImGuiWindow* w : ImGui::GetCurrentContext()->Windows)
+      if (w->Active && std::string_view(w->Name) == "how sprayed") window = w->ID;
+    ImGuiID id = ImHashStr(table, 0, window);
+    if (row) id = ImHashData(&*row, sizeof(int), id);
+    id = ImHashStr(field, 0, id);
+    for (float y = 10; y < 710 && !found; y += 8)
+      for (float x = 500; x < 990 && !found; x += 60) {
+        driver.move(x, y);
+        if (ImGui::GetCurrentContext()->HoveredId == id) found = ImVec2{x, y + 2};
+      }
+    return found;
+  }
+  const Choices& choices() { return driver.state.plan.choices; }
+  fixtures::DeskDriver driver;
+};
+
+TEST_F(SprayedView, MixCoatsCarrierAndStripsAreTyped) {
+  fill("sprayed", "##strong", "1", 0);
+  fill("sprayed", "##weak", "3", 0);
+  ASSERT_EQ(choices().mixes.size(), 1u);
+  EXPECT_EQ(choices().mixes[0].weak, 3);
+  fill("sprayed", "##coats", "4.5");
+  EXPECT_EQ(choices().coats, 4.5);
+  fill("sprayed", "##carrier", "5");
+  EXPECT_EQ(choices().carrier, 5);
+  fill("sprayed", "##steps", "0,1,2.5");
+  EXPECT_EQ(choices().steps, (std::vector<double>{0, 1, 2.5}));
+  fill("sprayed", "##coats", "");
+  EXPECT_FALSE(choices().coats);
+}
+
+TEST_F(SprayedView, WhatIsNoNumberChangesNothing) {
+  fill("sprayed", "##steps", "0,x");
+  EXPECT_TRUE(choices().steps.empty());
+  fill("judged", "##grey", "0.18");
+  EXPECT_EQ(choices().grey_y, 0.18);
+}
+
+TEST_F(SprayedView, SeveralPanelsHaveAMixEach) {
+  fixtures::addVerdict(driver.state);
+  driver.frames(2);
+  for (int row = 0; row < 3; ++row) {
+    fill("sprayed", "##strong", "1", row);
+    fill("sprayed", "##weak", std::to_string(5 - row).c_str(), row);
+  }
+  ASSERT_EQ(choices().mixes.size(), 3u);
+  EXPECT_EQ(choices().mixes[2].weak, 3);
+}
+
+TEST_F(SprayedView, NothingIsCutOffAtItsSides) {
+  for (const float text : {1.0f, 3.0f}) {
+    fixtures::DeskDriver large(1280, 720, text);
+    large.key(Do::HowSprayed);
+    large.frames(3);
+    EXPECT_LE(fixtures::DeskDriver::cutOff("how sprayed"), 1.0f) << text;
+  }
+}
+
+}  // namespace
+}  // namespace huewright::desk

@@ -1,0 +1,60 @@
+#include "desk/swatch_row.hpp"
+
+#include <gtest/gtest.h>
+#include <set>
+
+#include "desk_frames.hpp"
+
+namespace huewright::desk {
+namespace {
+
+TEST(SwatchRow, ColoursAreFlatAndTheirEdgesTouch) {
+  const Swatch red{{200, 10, 20}, false, "red's numbers"}, blue{{10, 20, 200}, false, "blue's numbers"};
+  std::vector<ImDrawVert> drawn;
+  ImVec2 at{};
+  Frames frames(Page::Mixes, [&](DeskState&, Drawing& d) {
+    ImDrawList* list = ImGui::GetWindowDrawList();
+    const int before = list->VtxBuffer.Size;
+    at = ImGui::GetCursorScreenPos();
+    const SwatchPiece pieces[]{{&red, "left"}, {&blue, "right"}};
+    swatchRow("two", pieces, 201, 50, d.look);
+    drawn.assign(list->VtxBuffer.begin() + before, list->VtxBuffer.end());
+  });
+  frames.frames(2);
+  float red_right = 0, blue_left = 1e9f;
+  for (const ImDrawVert& v : drawn) {
+    EXPECT_TRUE(v.col == ink(red.rgb) || v.col == ink(blue.rgb));
+    EXPECT_EQ(v.pos.x, std::round(v.pos.x)) << "on whole pixels, else the edge is mixed";
+    if (v.col == ink(red.rgb)) red_right = std::max(red_right, v.pos.x);
+    else blue_left = std::min(blue_left, v.pos.x);
+  }
+  EXPECT_EQ(drawn.size(), 8U);
+  EXPECT_EQ(red_right, blue_left);
+  EXPECT_FALSE(frames.tooltip());
+  frames.moveTo(at.x + 150, at.y + 20);
+  EXPECT_TRUE(frames.tooltip());
+}
+
+TEST(SwatchRow, WhatIsNotKnownOrCannotBeShownLooksDifferent) {
+  const auto colours = [](const Swatch* swatch) {
+    std::set<ImU32> seen;
+    Frames frames(Page::Mixes, [&](DeskState&, Drawing& d) {
+      ImDrawList* list = ImGui::GetWindowDrawList();
+      const int before = list->VtxBuffer.Size;
+      const SwatchPiece piece{swatch, "one"};
+      swatchRow("one", {&piece, 1}, 100, 50, d.look);
+      seen.clear();
+      for (int i = before; i < list->VtxBuffer.Size; ++i)
+        if (const ImU32 colour = list->VtxBuffer[i].col; colour >> IM_COL32_A_SHIFT != 0) seen.insert(colour);  // without the soft edge's end
+    });
+    frames.frame();
+    return seen;
+  };
+  const Swatch inside{{200, 10, 20}, false, ""}, outside{{200, 10, 20}, true, ""};
+  EXPECT_EQ(colours(&inside), std::set<ImU32>{ink(inside.rgb)});
+  EXPECT_EQ(colours(&outside), (std::set<ImU32>{ink(inside.rgb), ink(Greys{}.surround)}));
+  EXPECT_FALSE(colours(nullptr).contains(ink(inside.rgb)));
+}
+
+}  // namespace
+}  // namespace huewright::desk
