@@ -12,6 +12,10 @@ check_installed() {
   [ ! -e "$doc/sample-images/demo.sh" ] || broken "the demo, which needs the source, was installed"
   cmp calib/standards.json "$prefix/share/huewright/calib/standards.json" || broken "the program's data was not installed as it is"
 
+  for file in on-the-mat.jpg with-chart.jpg teal-series.json; do
+    cmp "sample-images/$file" "$prefix/share/huewright/samples/$file" || broken "the sample job's $file was not installed as it is"
+  done
+
   # The program, run from elsewhere and by another name, must find its own data.
   options=$(sample_options too-strong.jpg) || broken "sample-images/README.md no longer tells how to judge too-strong.jpg"
   mkdir -p "$prefix/elsewhere"
@@ -23,6 +27,13 @@ check_installed() {
   rm -r "$prefix/elsewhere"
   if command -v readelf >/dev/null && readelf -d "$prefix/bin/huewright" | grep -qE 'RPATH|RUNPATH'; then
     broken "the installed program looks for libraries where it was built"
+  fi
+
+  # The window, where it was built.
+  if [ -e "$prefix/bin/huewright-desk" ]; then
+    grep -q '^Exec=huewright-desk %F$' "$prefix/share/applications/huewright-desk.desktop" || broken "the window has no desktop entry"
+    said=$(env -u DISPLAY -u WAYLAND_DISPLAY "$prefix/bin/huewright-desk" 2>&1) && broken "the window opened without a display"
+    [[ $said == "No window can be opened here"* ]] || broken "without a display the window says: $said"
   fi
 
   local page=$prefix/share/man/man1/huewright.1.gz completion=$prefix/share/bash-completion/completions/huewright

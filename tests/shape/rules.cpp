@@ -12,7 +12,7 @@ namespace {
 
 bool isWord(char c) { return std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '_'; }
 
-bool isProgram(const std::string& path) { return path == "src/cli/main.cpp" || path == "src/cli/pages_main.cpp"; }
+bool isProgram(const std::string& path) { return path == "src/cli/main.cpp" || path == "src/cli/pages_main.cpp" || path == "src/desk/main.cpp"; }
 
 std::string where(const SourceFile& file, int line) { return file.path + ":" + std::to_string(line) + " "; }
 
@@ -81,7 +81,8 @@ const Arrows& allowedArrows() {
       {"capture", {"photo"}},
       {"session", {"judge", "mix", "drift", "book", "paper", "capture"}},
       {"cli", {"session"}},
-      {"desk", {"session"}},
+      {"sitting", {"session"}},
+      {"desk", {"sitting"}},
   };
   return kArrows;
 }
