@@ -14,6 +14,7 @@
 #include "sitting/folder.hpp"
 #include "sitting/memory.hpp"
 #include "sitting/work.hpp"
+#include "sitting/window_words.hpp"
 #include "sitting/words.hpp"
 
 namespace huewright {
@@ -72,7 +73,7 @@ struct Sitting::Inside {
   // ---- Saying.
 
   void say(std::string sentence, bool bad = false) { state.notice = {std::move(sentence), bad, state.notice.number + 1}; }
-  void say(const Problem& problem) { say(sentence(problem), true); }
+  void say(const Problem& problem) { say(windowWords(problem), true); }
 
   // ---- The plan, undone and kept.
 
@@ -179,7 +180,7 @@ struct Sitting::Inside {
   static void put(const Result<OpenedPhoto>& opened, PhotoShown& shown) {
     shown.opening = false;
     if (!opened) {
-      shown.trouble = sentence(opened.error());
+      shown.trouble = windowWords(opened.error());
       return;
     }
     shown.facts = opened->facts;
@@ -304,7 +305,7 @@ struct Sitting::Inside {
     state.judging = false;
     if (!judged) {
       state.judged.reset();
-      state.judge_trouble = judged.error().code == Code::Stopped ? "" : sentence(judged.error());
+      state.judge_trouble = judged.error().code == Code::Stopped ? "" : windowWords(judged.error());
       return;
     }
     state.judge_trouble.clear();
@@ -484,7 +485,7 @@ struct Sitting::Inside {
         const auto at = std::ranges::find(state.camera.photos, file, &ChartPhotoShown::file);
         if (at == state.camera.photos.end()) return;
         if (opened) at->preview = opened->preview, at->size = opened->size;
-        else at->trouble = sentence(opened.error());
+        else at->trouble = windowWords(opened.error());
       };
     });
   }
@@ -493,7 +494,7 @@ struct Sitting::Inside {
     state.profiling = false;
     CameraShown next;
     if (shown) next = *shown;
-    else next.trouble = shown.error().code == Code::Stopped ? "" : sentence(shown.error());
+    else next.trouble = shown.error().code == Code::Stopped ? "" : windowWords(shown.error());
     // The pictures stay.
     for (ChartPhotoShown& photo : state.camera.photos) {
       const auto at = std::ranges::find(next.photos, photo.file, &ChartPhotoShown::file);
@@ -548,7 +549,7 @@ struct Sitting::Inside {
       return [this, wish, done = pour(wish)] {
         state.pour = {wish, {}, {}};
         if (!done) {
-          state.pour.trouble = sentence(done.error());
+          state.pour.trouble = windowWords(done.error());
           if (!wish.out.empty()) say(done.error());
           return;
         }

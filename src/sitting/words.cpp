@@ -8,6 +8,7 @@
 #include "judge/headline.hpp"
 #include "mix/mix_words.hpp"
 #include "paper/swatches.hpp"
+#include "sitting/window_words.hpp"
 
 namespace huewright {
 namespace {
@@ -75,15 +76,15 @@ JudgedShown judgedShown(std::shared_ptr<const JudgeReport> report) {
     const Verdict& v = r.verdicts[i];
     PanelShown panel{r.names[i], swatchOf(r.reading.panels[i].lab), v.band, headline(v, r.reading.panels[i].lab, r.reading.card.lab), v.sentence, distanceLine(v), v.de00, v.low, v.high, {}, budgetRows(v)};
     if (r.coats[i] != 0)  // bare ground needs no advice
-      for (const Step& step : (i == r.main ? r.advice : adviseOnePanel(r.reading, i, v, r.mixes[i], r.coats[i])).actions) panel.actions.push_back(step.sentence);
+      for (const Step& step : (i == r.main ? r.advice : adviseOnePanel(r.reading, i, v, r.mixes[i], r.coats[i])).actions) panel.actions.push_back(windowWords(step.sentence));
     out.panels.push_back(std::move(panel));
     out.tolerance = v.tolerance;
   }
   out.ranking = r.ranking.sentence;
-  for (const Caution& caution : r.cautions) out.cautions.push_back(sentence(caution));
+  for (const Caution& caution : r.cautions) out.cautions.push_back(windowWords(caution));
   // Good photos need no word.
   if (!r.trust.reasons.empty()) out.trust = r.trust.sentence;
-  out.better = r.trust.better;
+  for (const std::string& better : r.trust.better) out.better.push_back(windowWords(better));
   out.looks = looks(r);
   out.report = std::move(report);
   return out;
@@ -101,7 +102,7 @@ SeriesShown seriesShown(const Series& series, const Result<AdviseReport>& advice
   if (series.target) out.target = swatchOf(*series.target);
   if (const auto ground = nextGround(series)) out.ground = swatchOf(*ground);
   if (!advice) {
-    out.trouble = sentence(advice.error());
+    out.trouble = windowWords(advice.error());
     return out;
   }
   const Advice& a = advice->advice;
@@ -110,7 +111,7 @@ SeriesShown seriesShown(const Series& series, const Result<AdviseReport>& advice
     out.next_words = mixWords(a.next->choice);
   }
   for (const Alternative& other : a.alternatives) out.alternatives.push_back(fmt::format("{}, ΔE00 {}. {}", mixWords(other.choice), distanceWords(other.choice), other.trade));
-  for (const Caution& caution : a.cautions) out.cautions.push_back(sentence(caution));
+  for (const Caution& caution : a.cautions) out.cautions.push_back(windowWords(caution));
   if (plot) out.plot = std::make_shared<const SeriesPlot>(*plot);
   out.advice = std::make_shared<const AdviseReport>(*advice);
   return out;

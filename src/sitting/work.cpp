@@ -9,6 +9,7 @@
 #include "session/plots.hpp"
 #include "session/probe.hpp"
 #include "session/region_marks.hpp"
+#include "sitting/window_words.hpp"
 #include "sitting/words.hpp"
 
 namespace huewright {
@@ -162,9 +163,9 @@ Result<CameraShown> cameraForShow(const Session& session, const ProfileRequest& 
   const auto report = session.profile(request, std::move(stop));
   if (!report) return std::unexpected(report.error());
   CameraShown out;
-  out.sentences = report->health.sentences;
+  for (const std::string& said : report->health.sentences) out.sentences.push_back(windowWords(said));
   out.health = report->health.health;
-  for (const Caution& caution : report->cautions) out.cautions.push_back(sentence(caution));
+  for (const Caution& caution : report->cautions) out.cautions.push_back(windowWords(caution));
   for (const ChartPhotoReport& photo : report->photos) {
     ChartPhotoShown shown;
     shown.file = photo.file;
