@@ -1,6 +1,7 @@
 // The window: waits for events, draws a frame, hands on what the person did. Everything else is in the sitting and in the views.
 #include <cstdio>
 #include <exception>
+#include <memory>
 #include <string_view>
 
 #include "desk/desk.hpp"
@@ -34,6 +35,7 @@ hw::Action dropped(std::vector<std::filesystem::path> files, hd::DeskLook& look)
 }
 
 int run(const std::vector<std::filesystem::path>& files) {
+  std::unique_ptr<hd::Shell> shell;  // outlives the sitting, whose workers wake it
   hw::SittingPlaces places;
   const auto calib = hw::findCalib();
   if (!calib) return refuse(calib.error());
@@ -44,38 +46,39 @@ int run(const std::vector<std::filesystem::path>& files) {
   if (!sitting) return refuse(sitting.error());
 
   const hd::DeskLook kept = hd::lookOf(sitting->state().window);
-  auto shell = hd::Shell::open("Huewright", kept.width, kept.height);
-  if (!shell) return refuse(shell.error());
-  hd::Desk desk((*shell)->textures(), kept, (*shell)->contentScale());
+  auto opened = hd::Shell::open("Huewright", kept.width, kept.height);
+  if (!opened) return refuse(opened.error());
+  shell = std::move(*opened);
+  hd::Desk desk(shell->textures(), kept, shell->contentScale());
   if (!files.empty()) {
     sitting->apply(dropped(files, desk.view().look));
     desk.view().first_step = 0;  // whoever names a file knows what to do
     desk.view().look.been_here = true;
   }
 
-  for (int settling = kSettling; !(*shell)->closed() && !desk.view().quit;) {
+  for (int settling = kSettling; !shell->closed() && !desk.view().quit;) {
     const bool working = !sitting->state().work.what.empty();
-    (*shell)->wait(settling > 0 ? 0 : working ? kWhileWorking : kIdle);
+    shell->wait(settling > 0 ? 0 : working ? kWhileWorking : kIdle);
     settling = settling > 0 ? settling - 1 : kSettling;
     if (sitting->poll()) settling = kSettling;
-    if (auto fallen = (*shell)->dropped(); !fallen.empty()) {
+    if (auto fallen = shell->dropped(); !fallen.empty()) {
       sitting->apply(dropped(std::move(fallen), desk.view().look));
       desk.view().first_step = 0;
     }
 
-    desk.setContentScale((*shell)->contentScale());
+    desk.setContentScale(shell->contentScale());
     if (desk.typeIsOld()) {
       desk.remakeType();
-      (*shell)->fontsChanged();
+      shell->fontsChanged();
     }
-    const hw::Size size = (*shell)->size();
+    const hw::Size size = shell->size();
     if (size.width < 1 || size.height < 1) continue;  // folded away
-    (*shell)->beginFrame();
+    shell->beginFrame();
     const auto actions = desk.frame(sitting->state(), static_cast<float>(size.width), static_cast<float>(size.height));
-    (*shell)->endFrame(desk.look().greys.surround);
+    shell->endFrame(desk.look().greys.surround);
     for (const hw::Action& action : actions) sitting->apply(action);
     if (!actions.empty()) settling = kSettling;
-    const hw::Size window = (*shell)->windowSize();
+    const hw::Size window = shell->windowSize();
     desk.view().look.width = window.width;
     desk.view().look.height = window.height;
     sitting->apply(hw::act::KeepWindow{hd::numbersOf(desk.view().look)});

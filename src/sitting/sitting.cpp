@@ -658,6 +658,11 @@ void Sitting::Inside::apply(const Action& action) {
             quick.cancelAll();
             slow.cancelAll();
             state.judging = state.advising = state.profiling = false;
+            judged_key.clear(), series_key.clear(), camera_key.clear();  // the next change starts them again
+            if (!report && firstPhoto(state.plan)) {
+              state.judged.reset();
+              state.judge_trouble = "It was stopped before there was a verdict. Any change starts it again.";
+            }
             for (PhotoShown& shown : state.photos)
               if (shown.opening) shown.opening = false, shown.trouble = "Stopped before it was read.";
             keep();

@@ -253,6 +253,10 @@ TEST_F(SittingTest, StopLeavesThePlan) {
   sitting.settle();
   EXPECT_FALSE(sitting.state().judging);
   EXPECT_FALSE(sitting.state().plan.choices.mixes.empty());
+  EXPECT_FALSE(sitting.state().judged);  // the one that was there is of the plan before
+  EXPECT_NE(sitting.state().judge_trouble, "");
+  apply(sitting, act::SetChoices{sprayed(sitting)});
+  EXPECT_TRUE(sitting.state().judged);
 }
 
 TEST_F(SittingTest, MapMarksAndThePointerFollowTheVerdict) {
