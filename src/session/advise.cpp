@@ -18,6 +18,14 @@ Result<Series> openSeries(const std::filesystem::path& path) {
   return readSeries(*text);
 }
 
+/// What the reader of a file sees to: a series that is still being filled in may have panels without any ground.
+std::optional<Problem> withoutGround(const Series& series) {
+  if (series.ground) return {};
+  for (std::size_t i = 0; i < series.panels.size(); ++i)
+    if (!series.panels[i].ground) return Problem{Code::SeriesUnusable, panelName(series, i) + " has no ground; give the colour of the bare ground, of the series or of each panel"};
+  return {};
+}
+
 std::string shelfSentence(const AdviseReport& report) {
   if (report.shelf_mixes.empty()) return "No mix of these tints could be found.";
   const ShelfMix& best = report.shelf_mixes.front();
@@ -62,6 +70,7 @@ Result<std::optional<TintFile>> openTints(const std::optional<std::filesystem::p
 }
 
 Result<AdviseReport> adviseOn(Series series, const std::optional<TintFile>& tints, std::optional<double> part_coats) {
+  if (auto problem = withoutGround(series)) return std::unexpected(std::move(*problem));
   AdviseReport report;
   report.series = std::move(series);
   auto advice = advise(report.series, {.tints = tints, .part_coats = part_coats});
@@ -104,6 +113,7 @@ Result<AdviseReport> adviseOn(const AdviseRequest& request) {
 }
 
 Result<GroundsReport> groundsOf(const Series& series, const std::optional<TintFile>& tints) {
+  if (auto problem = withoutGround(series)) return std::unexpected(std::move(*problem));
   if (series.grounds.empty()) return fail(Code::SeriesUnusable, "it names no other ground; give them as grounds, each with name and lab");
   GroundsReport report;
   double carrier = series.carrier_per_tint;

@@ -31,7 +31,7 @@ struct AdviseReport {
 /// A tint file; nothing when none is named. Errors: TintFileUnusable.
 Result<std::optional<TintFile>> openTints(const std::optional<std::filesystem::path>& path);
 
-/// Of a series that is in memory. Errors: SeriesUnusable; those of the fit.
+/// Of a series that is in memory, which may still lack what a file must have. Errors: SeriesUnusable, also for a panel without any ground; those of the fit.
 Result<AdviseReport> adviseOn(Series series, const std::optional<TintFile>& tints, std::optional<double> part_coats);
 
 /// Errors: SeriesUnusable, also when a plot is wanted and nothing is known; TintFileUnusable, FileThere, WriteFailed; BadChoice when save_tints is wanted and nothing was sprayed, when the plot's name does

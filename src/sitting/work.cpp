@@ -151,7 +151,8 @@ SeriesShown seriesForShow(const Series& series, const std::optional<std::filesys
   const auto advice = adviseOn(series, *tints, part_coats);
   const auto plot = advice ? seriesPlotOf(series, *tints, advice->advice) : Result<SeriesPlot>(fail(Code::Stopped));
   SeriesShown out = seriesShown(series, advice, plot);
-  if (const auto base = groundwork(series, *tints); advice && base)
+  if (!advice) return out;
+  if (const auto base = groundwork(series, *tints))
     for (std::size_t i = 0; i < out.rows.size(); ++i)
       if (std::ranges::find(base->from, i) == base->from.end()) out.rows[i].trouble = "The model leaves it out.";
   if (!series.grounds.empty())

@@ -34,6 +34,25 @@ TEST(AdviseSession, TheSampleSeriesGivesItsCardsMix) {
   EXPECT_EQ(report->advice.next->choice.coats, 4);
 }
 
+TEST(AdviseSession, ASeriesInMemoryMayStillLackItsGround) {
+  AdviseRequest request;
+  request.series = kTealSeries;
+  auto report = adviseOn(request);
+  ASSERT_TRUE(report) << sentence(report.error());
+  Series series = report->series;
+  const Lab<D50> ground = series.ground->lab;
+  series.ground.reset();
+  const auto none = adviseOn(series, {}, {});
+  ASSERT_FALSE(none);
+  EXPECT_EQ(none.error().code, Code::SeriesUnusable);
+  EXPECT_NE(sentence(none.error()).find("panel 1"), std::string::npos) << sentence(none.error());
+  EXPECT_FALSE(groundsOf(series, {}));
+  series.panels.back().ground = ground;  // one of them is not enough
+  EXPECT_FALSE(adviseOn(series, {}, {}));
+  for (SeriesPanel& panel : series.panels) panel.ground = ground;
+  EXPECT_TRUE(adviseOn(series, {}, {}));
+}
+
 TEST(AdviseSession, KeptTintsGiveAFirstMixInAnotherSeries) {
   const fixtures::TempDir folder;
   AdviseRequest request;
