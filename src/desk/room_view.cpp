@@ -44,8 +44,8 @@ void drawRoom(DeskState& desk, Drawing& d) {
   const float gap = ImGui::GetStyle().ItemSpacing.y;
   const RoomLine head = fitting(shown.headline, 0.85f * room.x, 2, 0.34f * room.y, d.look), line = fitting(shown.line, room.x, 1, 0.16f * room.y, d.look);
   const std::string next = s.judging ? "A new verdict is on its way …" : shown.actions.empty() ? "" : shown.actions.front();
-  const RoomLine todo = fitting(next, room.x, 3, 0.25f * room.y, d.look);
-  const float used = head.height + line.height + (next.empty() ? 0 : todo.height) + 5 * gap + 1.4f * ImGui::GetTextLineHeight();
+  const RoomLine first_action = fitting(next, room.x, 3, 0.25f * room.y, d.look);
+  const float used = head.height + line.height + (next.empty() ? 0 : first_action.height) + 5 * gap + 1.4f * ImGui::GetTextLineHeight();
   const SwatchField card{&judged.card, "card"}, one{&shown.swatch, shown.name};
   const std::array fields{desk.look.swapped ? card : one, desk.look.swapped ? one : card};
   drawSwatches(fields, room.x, std::max(0.15f * room.y, room.y - used), desk.look.gap ? 24 * d.look.scale : 0, d.look);
@@ -53,7 +53,7 @@ void drawRoom(DeskState& desk, Drawing& d) {
   ImGui::SameLine();
   words(head.text, head.font);
   words(line.text, line.font);
-  if (!next.empty()) words(todo.text, todo.font);
+  if (!next.empty()) words(first_action.text, first_action.font);
 }
 
 }  // namespace huewright::desk
