@@ -53,7 +53,7 @@ TEST(WatchFolder, AThousandPhotosDroppedAtOnceAreAllJudgedOnce) {
       if (event->kind == Kind::Judged) ++verdicts[event->verdict->line];
     }
   }
-  EXPECT_EQ(namesOf(allOf(watch, folder.path()), Kind::Judged), "");
+  EXPECT_EQ(namesOf(allOf(watch, folder), Kind::Judged), "");
   for (int i = 0; i < kPhotos; ++i) EXPECT_EQ(verdicts[std::to_string(i)], 1) << i;
   ASSERT_TRUE(watch.keepList());
   EXPECT_EQ(JudgedList::parse(contentOf(folder / ".huewright-judged.json"))->size(), kPhotos + 1U);
@@ -77,14 +77,14 @@ TEST(WatchFolder, WhatCameWhileItWasOffIsFoundAndNothingTwice) {
   put(folder / "copy.png", smallPhoto(1));
   put(folder / "c.png", smallPhoto(3));
   auto watch = watching(folder, judge);
-  const auto events = allOf(watch, folder.path());
+  const auto events = allOf(watch, folder);
   EXPECT_EQ(namesOf(events, Kind::Judged), "c.png");
   EXPECT_EQ(namesOf(events, Kind::SamePhoto), "copy.png renamed.png");
   EXPECT_EQ(events[1].same_as, "a.png");
   EXPECT_EQ(judge.calls, 4);
   ASSERT_TRUE(watch.keepList());
   auto again = watching(folder, judge);  // what was said once is not said at every start
-  EXPECT_TRUE(allOf(again, folder.path()).empty());
+  EXPECT_TRUE(allOf(again, folder).empty());
 }
 
 TEST(WatchFolder, TheVerdictLiesBesideThePhotoAndTellsItsContent) {
@@ -157,7 +157,7 @@ TEST(WatchFolder, WhatChangesWhileItIsJudgedIsJudgedAsItIsThen) {
   auto watch = watching(folder, judge);
   EXPECT_EQ(nextOf(watch)->verdict->line, "11");
   EXPECT_EQ(judge.calls, 2);
-  EXPECT_TRUE(allOf(watch, folder.path()).empty());
+  EXPECT_TRUE(allOf(watch, folder).empty());
 }
 
 TEST(WatchFolder, WhatCannotBeUsedIsToldAndTheWatchGoesOn) {
@@ -172,10 +172,10 @@ TEST(WatchFolder, WhatCannotBeUsedIsToldAndTheWatchGoesOn) {
     EXPECT_EQ(contentOf(folder / "a.png.huewright.txt"), sentence(Problem{Code::MatNotFound, {}}) + "\n");
     put(folder / "copy.png", smallPhoto(1));  // said once
     judge.problem.reset();
-    EXPECT_TRUE(allOf(watch, folder.path()).empty());
+    EXPECT_TRUE(allOf(watch, folder).empty());
   }
   auto watch = watching(folder, judge);  // other options may help: at the next start it is tried again
-  const auto events = allOf(watch, folder.path());
+  const auto events = allOf(watch, folder);
   EXPECT_EQ(namesOf(events, Kind::Judged), "a.png");
   EXPECT_EQ(namesOf(events, Kind::SamePhoto), "copy.png");
 }
@@ -204,7 +204,7 @@ TEST(WatchFolder, OnlyPhotosAreTaken) {
   put(folder / "album.png" / "i.png", smallPhoto(2));
   put(folder / "J.PNG", smallPhoto(3));
   auto watch = watching(folder, judge);
-  EXPECT_EQ(namesOf(allOf(watch, folder.path()), Kind::Judged), "J.PNG");
+  EXPECT_EQ(namesOf(allOf(watch, folder), Kind::Judged), "J.PNG");
 }
 
 TEST(WatchFolder, NothingOutsideAndNoPhotoInItIsTouched) {
@@ -241,7 +241,7 @@ TEST(WatchFolder, AFolderThatGoesAwayAndComesBackIsTakenUpAgain) {
   put(folder / "d.png", smallPhoto(2));
   put(folder / "e.png", smallPhoto(3));
   EXPECT_EQ(nextOf(watch)->kind, Kind::FolderBack);
-  const auto events = allOf(watch, folder.path());
+  const auto events = allOf(watch, folder);
   EXPECT_EQ(namesOf(events, Kind::Judged), "e.png");
   EXPECT_EQ(namesOf(events, Kind::SamePhoto), "d.png");
   EXPECT_EQ(judge.calls, 4);
@@ -304,7 +304,7 @@ TEST(WatchFolder, ADamagedListIsSaidAndBegunAnewWithTheVerdictsBesideThePhotos) 
     if (damaged == std::string("gone")) fs::remove(folder / ".huewright-judged.json");
     else put(folder / ".huewright-judged.json", damaged);
     auto watch = watching(folder, judge);
-    const auto events = allOf(watch, folder.path());
+    const auto events = allOf(watch, folder);
     EXPECT_EQ(namesOf(events, Kind::ListDamaged), damaged == std::string("gone") ? "" : "-") << damaged;
     EXPECT_EQ(namesOf(events, Kind::Judged), "") << damaged;
     ASSERT_TRUE(watch.keepList());

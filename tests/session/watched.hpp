@@ -104,14 +104,16 @@ inline std::optional<WatchEvent> nextOf(WatchFolder& folder, milliseconds deadli
   return event ? std::move(*event) : std::nullopt;
 }
 
-/// What comes until the folder has been looked through once more and nothing is left to do: a last photo is dropped, whose verdict ends the list (and is not in it).
-inline std::vector<WatchEvent> allOf(WatchFolder& folder, const fs::path& path) {
+/// What comes until nothing is left to do: a last photo gets a name in the folder, whose verdict ends the list (and is not in it). Nobody says that this one is
+/// complete (it is a second name of a file elsewhere), so it waits longer than whatever was there before it, and its name comes last.
+inline std::vector<WatchEvent> allOf(WatchFolder& watch, const Folder& folder) {
   static int last = 60'000;
   const std::string name = "zzz-" + std::to_string(++last) + ".png";
-  put(path / name, smallPhoto(last));
+  put(folder.outside() / name, smallPhoto(last));
+  fs::create_hard_link(folder.outside() / name, folder / name);
   std::vector<WatchEvent> events;
   while (true) {
-    auto event = nextOf(folder);
+    auto event = nextOf(watch);
     if (!event) {
       ADD_FAILURE() << "the last photo was never judged";
       return events;
