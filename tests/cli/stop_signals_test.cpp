@@ -27,7 +27,8 @@ TEST(StopSignals, CtrlCAndTermAskForAStop) {
 }
 
 TEST(StopSignals, WhatWasThereBeforeIsThereAgain) {
-  static volatile std::sig_atomic_t seen = 0;
+  static volatile std::sig_atomic_t seen;
+  seen = 0;
   struct sigaction mine {}, before {};
   mine.sa_handler = [](int) { seen = seen + 1; };
   ::sigaction(SIGINT, &mine, &before);
