@@ -74,9 +74,9 @@ TEST_F(Watch, ReadsEveryValue) {
 }
 
 TEST_F(Watch, WrongUseIsSeenBeforeAnyPhoto) {
-  using Words = std::vector<std::string>;
-  for (const Words& more : {Words{"--count", "0"}, Words{"--count", "-1"}, Words{"--count", "2.5"}, Words{"--count", "all"}, Words{"photo.jpg"}, Words{"--series", "s.json"}, Words{"--mix", "0:0"},
-                            Words{"--grey-y", "7"}, Words{"--card-lab", "1,2,3"}, Words{"--swapped", "b.jpg"}, Words{"--camera", "0"}}) {
+  using MoreWords = std::vector<std::string>;
+  for (const MoreWords& more : {MoreWords{"--count", "0"}, MoreWords{"--count", "-1"}, MoreWords{"--count", "2.5"}, MoreWords{"--count", "all"}, MoreWords{"photo.jpg"}, MoreWords{"--series", "s.json"}, MoreWords{"--mix", "0:0"},
+                            MoreWords{"--grey-y", "7"}, MoreWords{"--card-lab", "1,2,3"}, MoreWords{"--swapped", "b.jpg"}, MoreWords{"--camera", "0"}}) {
     const Outcome outcome = run(words(more), false);
     EXPECT_EQ(outcome.exit, 2) << more[0] << "\n" << outcome.err;
     EXPECT_EQ(outcome.out, "") << more[0];

@@ -131,9 +131,12 @@ TEST(WatchFolder, APhotoThatStaysCutShortIsToldAndJudgedWhenTheRestComes) {
   const Folder folder;
   CountingJudge judge;
   const std::string bytes = smallPhoto(8);
-  auto watch = watching(folder, judge, quick(milliseconds(60)));
+  constexpr milliseconds kPatience(60), kTick(10);  // the disk's clock is that coarse
+  auto watch = watching(folder, judge, quick(kPatience));
+  const auto dropped = std::chrono::steady_clock::now();
   put(folder / "a.png", bytes.substr(0, bytes.size() - 15));
   const auto cut = nextOf(watch);
+  EXPECT_GE(std::chrono::steady_clock::now() - dropped, kPatience - kTick);  // the rest might have come
   ASSERT_EQ(cut->kind, Kind::Unusable);
   EXPECT_EQ(cut->problem->code, Code::PhotoTruncated);
   EXPECT_EQ(contentOf(folder / "a.png.huewright.txt"), sentence(*cut->problem) + "\n");
@@ -204,7 +207,9 @@ TEST(WatchFolder, OnlyPhotosAreTaken) {
   put(folder / "album.png" / "i.png", smallPhoto(2));
   put(folder / "J.PNG", smallPhoto(3));
   auto watch = watching(folder, judge);
-  EXPECT_EQ(namesOf(allOf(watch, folder), Kind::Judged), "J.PNG");
+  const auto events = allOf(watch, folder);
+  EXPECT_EQ(events.size(), 1U);
+  EXPECT_EQ(namesOf(events, Kind::Judged), "J.PNG");
 }
 
 TEST(WatchFolder, NothingOutsideAndNoPhotoInItIsTouched) {
@@ -261,6 +266,23 @@ TEST(WatchFolder, AFolderChangedOverForAnotherIsTakenUpToo) {
   EXPECT_EQ(event->name, "a.png");
 }
 
+TEST(WatchFolder, SoIsOneOfWhichTheSystemTellsNothing) {  // as a card that is mounted over the folder; here a link that leads elsewhere
+  const Folder folder;
+  CountingJudge judge;
+  for (const char* card : {"one", "two"}) fs::create_directory(folder.outside() / card);
+  put(folder.outside() / "two" / "b.png", smallPhoto(2));
+  const fs::path link = folder / "link";
+  fs::create_directory_symlink(folder.outside() / "one", link);
+  auto watch = WatchFolder::open(link, judge.judge(), quick()).value();
+  put(link / "a.png", smallPhoto(1));
+  EXPECT_EQ(nextOf(watch)->name, "a.png");
+  fs::create_directory_symlink(folder.outside() / "two", folder / "new link");
+  fs::rename(folder / "new link", link);
+  EXPECT_EQ(nextOf(watch)->name, "b.png");
+  put(link / "c.png", smallPhoto(3));
+  EXPECT_EQ(nextOf(watch)->name, "c.png");
+}
+
 TEST(WatchFolder, AVerdictFoundWhileTheFolderWentAwayIsKeptForItsReturn) {
   const Folder folder;
   CountingJudge judge;
@@ -311,6 +333,16 @@ TEST(WatchFolder, ADamagedListIsSaidAndBegunAnewWithTheVerdictsBesideThePhotos) 
     EXPECT_GE(JudgedList::parse(contentOf(folder / ".huewright-judged.json"))->size(), 6U) << damaged;
   }
   EXPECT_EQ(judge.calls, 5 + 3);  // and the last photo of each start
+}
+
+TEST(WatchFolder, ADamagedListIsSaidOnce) {
+  const Folder folder;
+  CountingJudge judge;
+  put(folder / ".huewright-judged.json", "{");
+  auto watch = watching(folder, judge);
+  EXPECT_EQ(nextOf(watch)->kind, Kind::ListDamaged);
+  ASSERT_TRUE(watch.keepList());
+  EXPECT_TRUE(JudgedList::parse(contentOf(folder / ".huewright-judged.json")));
 }
 
 TEST(WatchFolder, AVerdictOnOtherContentDoesNotCount) {
