@@ -147,6 +147,7 @@ void WatchFolder::settle(const std::string& name) {
 }
 
 Result<bool> WatchFolder::write(const fs::path& path, const std::string& text) const {
+  if (!isThere()) return false;  // what lies there now may be another card, with a list of its own
   const auto written = writeWhole(path, text);
   if (written) return true;
   if (!isThere()) return false;

@@ -99,7 +99,7 @@ class WatchFolder {
   Result<void> take(const std::string& name, const std::stop_token& stop);
   Result<void> judgeIt(const std::string& name, const std::string& sum, const std::stop_token& stop);
   Result<void> trouble(const std::string& name, const Problem& problem, const std::string& sum);
-  /// False when the folder is away.
+  /// False when the folder is away, or another one lies in its place.
   Result<bool> write(const std::filesystem::path& path, const std::string& text) const;
   bool isThere() const;
   void settle(const std::string& name);
