@@ -100,6 +100,11 @@ constexpr std::array<CautionRow, kCautionCount> kCautionRows{{
     {CautionCode::FilmFloor, "film-floor", "{}, so no closer match can be promised of any one panel."},
     {CautionCode::FewPanels, "few-panels", "{}. The numbers rest mostly on what tints are usually like."},
     {CautionCode::LeanAtFewCoats, "lean-at-few-coats", "{}."},
+    {CautionCode::FolderAway, "folder-away", "The folder \"{}\" is away. It is waited for; put the card back in, or make the folder again."},
+    {CautionCode::WatchListDamaged, "watch-list-damaged",
+     "The folder's list of judged photos could not be read ({}). A new one is begun; the verdicts beside the photos tell which of them are judged already."},
+    {CautionCode::OtherCard, "other-card",
+     "The reading is in the series, but the card in this photo lies ΔE00 {} from the series' wanted colour. If it is another card, begin another series."},
 }};
 
 constexpr bool cautionsInOrder() {

@@ -61,8 +61,11 @@ enum class CautionCode {
   FilmFloor,
   FewPanels,
   LeanAtFewCoats,
+  FolderAway,
+  WatchListDamaged,
+  OtherCard,
 };
-inline constexpr std::size_t kCautionCount = static_cast<std::size_t>(CautionCode::LeanAtFewCoats) + 1;
+inline constexpr std::size_t kCautionCount = static_cast<std::size_t>(CautionCode::OtherCard) + 1;
 
 struct Caution {
   CautionCode code{};

@@ -105,6 +105,7 @@ constexpr std::array<ProblemRow, kCodeCount> kProblemRows{{
     {Code::CupUnusable, "cup-unusable", kInput, "What is in the cup cannot become the wanted mix: {}. Start with an empty cup, or want another mix."},
     {Code::SeriesUnusable, "series-unusable", kInput, "The series cannot be used: {}."},
     {Code::TintFileUnusable, "tint-file-unusable", kInput, "The tint file cannot be used: {}."},
+    {Code::FolderUnusable, "folder-unusable", kInput, "The folder \"{}\" cannot be watched: there is none of that name, or it cannot be read. Check its name and its permissions, or make it first."},
     {Code::MemoryUnusable, "memory-unusable", kInput, "What was kept of the last sitting cannot be read, so a new one is begun. The old one lies in \"{}\"."},
 
     {Code::Internal, "internal", kFault, "Huewright made a mistake of its own ({}). Nothing was changed; please report it."},

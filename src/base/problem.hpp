@@ -73,6 +73,7 @@ enum class Code {
   CupUnusable,
   SeriesUnusable,
   TintFileUnusable,
+  FolderUnusable,
   MemoryUnusable,
   // Our own fault. Exit code 4.
   Internal,

@@ -34,6 +34,16 @@ constexpr OptionRow kEncodingRow{"What is known", "--encoding", "WORD", Takes::O
 constexpr OptionRow kToleranceRow{"What is wanted", "--tolerance", "T", Takes::OneValue, "neighbour touching alone",
               "The largest difference that passes, in CIEDE2000 units, or a word: touching (0.5), neighbour (1.0, used without this option), "
               "alone (2.0); common practice, no source."};
+constexpr OptionRow kPanelRow{"Where things are in the photo", "--panel", "Q", Takes::RepeatedValue, "",
+              "The sprayed panel. Give it up to 12 times to rank several panels against one card; they are called A, B, C in that order."};
+constexpr OptionRow kStepsRow{"Where things are in the photo", "--steps", "N,N,...", Takes::OneValue, "",
+              "The panel is stepped: strips side by side along its longer side, with so many coats each, from the left or the top of the picture; 0 "
+              "is bare ground. Their edges are found, and each strip is judged."};
+constexpr OptionRow kMixRow{"What is known", "--mix", "STRONG:WEAK", Takes::RepeatedValue, "",
+              "The panel's parts of strong and weak tint, such as 1:3. Give it once for all panels or once for each."};
+constexpr OptionRow kCoatsRow{"What is known", "--coats", "N", Takes::OneValue, "", "How many coats the panel has; halves are allowed."};
+constexpr OptionRow kCarrierRow{"What is known", "--carrier", "N", Takes::OneValue, "", "Volumes of clear carrier to one of tint. Goes into the series."};
+constexpr OptionRow kExplainRow{"What is wanted", "--explain", "", Takes::Nothing, "", "Show what the uncertainty is made of."};
 
 constexpr std::string_view kViewPlace = "Where it lies in that photo, if there is no mat and it does not lie where it did in the first.";
 constexpr OptionRow kAlsoPanelRow{"More photos", "--also-panel", "Q", Takes::RepeatedValue, "", kViewPlace};
@@ -44,15 +54,12 @@ constexpr OptionRow kFlopCardRow{"More photos", "--flop-card", "Q", Takes::OneVa
 constexpr OptionRow kFlopGreyRow{"More photos", "--flop-grey", "Q", Takes::RepeatedValue, "", kViewPlace};
 
 constexpr std::array kJudge{
-    OptionRow{"Where things are in the photo", "--panel", "Q", Takes::RepeatedValue, "",
-              "The sprayed panel. Give it up to 12 times to rank several panels against one card; they are called A, B, C in that order."},
+    kPanelRow,
     kCardRow,
     kCardLabRow,
     kGreyRow,
     kBlackRow,
-    OptionRow{"Where things are in the photo", "--steps", "N,N,...", Takes::OneValue, "",
-              "The panel is stepped: strips side by side along its longer side, with so many coats each, from the left or the top of the picture; 0 "
-              "is bare ground. Their edges are found, and each strip is judged."},
+    kStepsRow,
     kPlainSheetRow,
     OptionRow{"More photos", "--swapped", "PHOTO", Takes::OneValue, "",
               "A second shot with panel and card changed over, or the mat turned by half, camera and lamp as they were. The two are averaged, so "
@@ -72,14 +79,13 @@ constexpr std::array kJudge{
     kProfileRow,
     kGreyYRow,
     kGreyFromRow,
-    OptionRow{"What is known", "--mix", "STRONG:WEAK", Takes::RepeatedValue, "",
-              "The panel's parts of strong and weak tint, such as 1:3. Give it once for all panels or once for each."},
-    OptionRow{"What is known", "--coats", "N", Takes::OneValue, "", "How many coats the panel has; halves are allowed."},
-    OptionRow{"What is known", "--carrier", "N", Takes::OneValue, "", "Volumes of clear carrier to one of tint. Goes into the series."},
+    kMixRow,
+    kCoatsRow,
+    kCarrierRow,
     kCardKindRow,
     kEncodingRow,
     kToleranceRow,
-    OptionRow{"What is wanted", "--explain", "", Takes::Nothing, "", "Show what the uncertainty is made of."},
+    kExplainRow,
     OptionRow{"What is wanted", "--json", "", Takes::Nothing, "", "Print the whole report as JSON (see docs/json.md)."},
     OptionRow{"What is wanted", "--series", "OUT.json", Takes::OneValue, "",
               "Write the readings as a series file, for working out the next mix. Needs --mix, --carrier, and --coats or --steps."},
@@ -182,6 +188,35 @@ constexpr std::array kGrounds{
     kSeriesJsonRow,
 };
 
+constexpr std::array kWatch{
+    OptionRow{"The folder", "--folder", "DIR", Takes::OneValue, "",
+              "The folder into which the photos come. Folders in it, and files whose names begin with a dot or do not end as photos' do, are left alone."},
+    OptionRow{"The folder", "--count", "N", Takes::OneValue, "", "End after so many verdicts. Without it the watch goes on until Ctrl-C."},
+    kPanelRow,
+    kCardRow,
+    kCardLabRow,
+    kGreyRow,
+    kBlackRow,
+    kStepsRow,
+    kPlainSheetRow,
+    kChartRow,
+    kChartDataRow,
+    kProfileRow,
+    kGreyYRow,
+    kGreyFromRow,
+    kMixRow,
+    kCoatsRow,
+    kCarrierRow,
+    kCardKindRow,
+    kEncodingRow,
+    kToleranceRow,
+    kExplainRow,
+    OptionRow{"What is wanted", "--json", "", Takes::Nothing, "", "Print one line of JSON for each photo (see docs/watch.md)."},
+    OptionRow{"What is wanted", "--series", "FILE.json", Takes::OneValue, "",
+              "Put the readings into this series file as well; it is begun, or extended if it is there. Needs --mix, --carrier, and --coats or --steps."},
+    OptionRow{"What is wanted", "--gate", "", Takes::Nothing, "", "Exit with 1 at the end unless the (first) panel of every photo was surely within the tolerance."},
+};
+
 constexpr std::array kCommands{
     CommandRow{"judge", "PHOTO...", "how far a panel is off the card, how sure that is, and what to change",
                "Reads the panel, the card and the grey patch from one photograph and says how far off the panel is, in plain words and in "
@@ -232,6 +267,12 @@ constexpr std::array kCommands{
                "With --have it says what to add to what is in the cup. Nothing is ever taken out: where the cup holds too much of one, the mix grows, and it is said when "
                "starting afresh takes less paint.",
                kPour, "huewright pour --mix 1:3 --carrier 5 --coats 4 --area frame=0.35 --area fork=0.1 --out sheet.pdf"},
+    CommandRow{"watch", "--folder DIR", "judges each photo that comes into a folder",
+               "Takes each new photo that a phone's sync or a card reader drops into the folder, waits until it is complete, judges it as judge does, prints one line, and writes the whole "
+               "verdict beside the photo. It also finds what came while it was off. A photo is judged once, under whatever name it comes again.\n\n"
+               "The watch goes on when a photo cannot be used, and when the folder goes away and comes back. Ctrl-C ends it.\n\n"
+               "Ordinary electronics are ignition sources near solvent vapour: photograph outside the spray area, after venting, and follow local codes.",
+               kWatch, "huewright watch --folder photos --grey-y 0.19 --card-kind same"},
 };
 
 }  // namespace

@@ -2,13 +2,15 @@
 #include <cstdio>
 #include <exception>
 #include <new>
+#include <string_view>
 
 #include "cli/run.hpp"
 #include "cli/terminal.hpp"
 
 int main(int argc, char** argv) {
   try {
-    const auto outcome = huewright::run({argv + 1, argv + argc}, huewright::showsTrueColour());
+    const auto to = [](std::FILE* stream) { return [stream](std::string_view text) { return std::fwrite(text.data(), 1, text.size(), stream) == text.size() && std::fflush(stream) == 0; }; };
+    const auto outcome = huewright::run({argv + 1, argv + argc}, huewright::showsTrueColour(), {to(stdout), to(stderr)});
     std::fputs(outcome.err.c_str(), stderr);
     const bool written = std::fputs(outcome.out.c_str(), stdout) >= 0 && std::fflush(stdout) == 0;
     if (!written) {

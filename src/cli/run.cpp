@@ -12,6 +12,8 @@
 #include "cli/mat_command.hpp"
 #include "cli/pour_command.hpp"
 #include "cli/profile_command.hpp"
+#include "cli/stop_signals.hpp"
+#include "cli/watch_command.hpp"
 #include "session/advise_json.hpp"
 #include "session/data_folder.hpp"
 #include "session/pour_json.hpp"
@@ -39,6 +41,18 @@ Outcome judge(const Arguments& arguments, bool blocks) {
   outcome.out = arguments.has("--json") ? toJson(*report, explain) : judgeText(*report, explain, blocks);
   if (arguments.has("--gate") && report->verdicts[report->main].band != Band::There) outcome.exit = 1;
   return outcome;
+}
+
+Outcome watching(const Arguments& arguments, const Outlet& outlet) {
+  const StopSignals signals;
+  const auto calib = findCalib();
+  if (!calib) return wentWrong(calib.error());
+  const auto session = Session::open(*calib);
+  if (!session) return wentWrong(session.error());
+  auto request = watchRequest(arguments, session->standards());
+  if (!request) return wentWrong(request.error());
+  request->judge.grey = greyFrom(arguments, keptGreyPath());
+  return watch(*request, *session, outlet, signals.token());
 }
 
 Outcome mat(const Arguments& arguments) {
@@ -136,7 +150,7 @@ Outcome profile(const Arguments& arguments) {
 
 }  // namespace
 
-Outcome run(const std::vector<std::string>& words, bool blocks) {
+Outcome run(const std::vector<std::string>& words, bool blocks, const Outlet& outlet) {
   const auto arguments = parseArguments(words);
   if (!arguments) return wentWrong(arguments.error());
   switch (arguments->want) {
@@ -156,6 +170,7 @@ Outcome run(const std::vector<std::string>& words, bool blocks) {
   if (arguments->command == "pour") return pourOut(*arguments);
   if (arguments->command == "advise") return advise(*arguments, blocks);
   if (arguments->command == "grounds") return grounds(*arguments, blocks);
+  if (arguments->command == "watch") return watching(*arguments, outlet);
   return judge(*arguments, blocks);
 }
 

@@ -1,14 +1,13 @@
 #include "desk/browser_files.hpp"
 
 #include <algorithm>
-#include <array>
 #include <fmt/format.h>
 #include <string_view>
 
+#include "photo/photo_names.hpp"
+
 namespace huewright::desk {
 namespace {
-
-constexpr std::array<std::string_view, 18> kPhotoEndings{".jpg", ".jpeg", ".png", ".tif", ".tiff", ".heic", ".heif", ".avif", ".dng", ".nef", ".cr2", ".cr3", ".arw", ".orf", ".rw2", ".raf", ".pef", ".srw"};
 
 /// ASCII letters made small; all other bytes stay.
 std::string smallLetters(std::string words) {
@@ -56,9 +55,7 @@ std::string suggestedName(Asking asking) {
 }
 
 bool fits(Asking asking, const std::string& name) {
-  const std::string low = smallLetters(name);
-  if (!asksForPhoto(asking)) return low.ends_with(endingOf(asking));
-  return std::ranges::any_of(kPhotoEndings, [&](std::string_view ending) { return low.ends_with(ending); });
+  return asksForPhoto(asking) ? hasPhotoEnding(name) : smallLetters(name).ends_with(endingOf(asking));
 }
 
 std::vector<BrowserRow> browserRows(const FolderShown& folder, Asking asking, bool all, bool newest) {

@@ -93,9 +93,7 @@ std::string_view profileName(ProfileKind kind) {
   return "none";
 }
 
-}  // namespace
-
-std::string toJson(const JudgeReport& report, bool explain) {
+Json reportFields(const JudgeReport& report, bool explain) {
   const Verdict& first = report.verdicts[report.main];
   Json json;
   json["format"] = 1;
@@ -164,7 +162,21 @@ std::string toJson(const JudgeReport& report, bool explain) {
   Json cautions = Json::array();
   for (const Caution& c : report.cautions) cautions.push_back({{"code", cautionName(c.code)}, {"sentence", sentence(c)}});
   json["cautions"] = cautions;
-  return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+  return json;
+}
+
+}  // namespace
+
+std::string toJson(const JudgeReport& report, bool explain) { return reportFields(report, explain).dump(2, ' ', false, Json::error_handler_t::replace) + "\n"; }
+
+std::string toJsonLine(const JudgeReport& report, bool explain) { return reportFields(report, explain).dump(-1, ' ', false, Json::error_handler_t::replace) + "\n"; }
+
+std::string problemJson(const std::filesystem::path& photo, const Problem& problem) {
+  Json json;
+  json["format"] = 1;
+  json["photo"] = {{"file", photo.string()}};
+  json["problem"] = {{"code", codeName(problem.code)}, {"sentence", sentence(problem)}};
+  return json.dump(-1, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 
 }  // namespace huewright

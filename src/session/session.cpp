@@ -7,6 +7,7 @@
 
 #include "photo/write.hpp"
 #include "session/series.hpp"
+#include "session/series_file.hpp"
 #include "session/set_up.hpp"
 #include "session/shot.hpp"
 #include "session/views.hpp"
@@ -34,8 +35,7 @@ std::optional<Problem> wrongSteps(const JudgeRequest& r) {
 
 std::optional<Problem> wrongSeries(const JudgeRequest& r) {
   if (!r.series) return {};
-  if (r.mixes.empty() || (!r.coats && r.steps.empty()) || !r.carrier)
-    return Problem{Code::BadChoice, "A series needs to know --mix, --carrier, and --coats or --steps"};
+  if (const auto fit = fitForSeries(r); !fit) return fit.error();
   std::error_code ignored;
   if (std::filesystem::exists(*r.series, ignored)) return Problem{Code::FileThere, r.series->string()};
   return {};
@@ -111,6 +111,11 @@ Result<Session> Session::open(const std::filesystem::path& calib) {
   session.standards_ = std::move(*standards);
   session.calib_ = calib;
   return session;
+}
+
+Result<void> Session::check(const JudgeRequest& request) {
+  if (auto problem = wrong(request)) return std::unexpected(*problem);
+  return {};
 }
 
 Result<JudgeReport> Session::judge(const JudgeRequest& request, std::stop_token stop) const {

@@ -157,6 +157,9 @@ class Session {
 
   const Standards& standards() const { return standards_; }
 
+  /// What judge would say before it opens any file. Errors: those of wrong use (exit code 2).
+  static Result<void> check(const JudgeRequest& request);
+
   /// The main job: from a photo to a verdict. Checks the request before any file is opened.
   /// Errors: NoPhoto, NoPanel, NoCard, TwoCards, BadMix, BadNumber, BadSteps, BadChoice, TooManyPanels, FileThere; of Photo, findMat, arrange,
   /// findSteps and measure; SheetUnusable, KeptGreyUnusable, SwappedUnusable, RepeatsUnusable, ViewUnusable; WriteFailed; Stopped.

@@ -86,5 +86,21 @@ TEST(Json, ABrokenFileNameDoesNotBreakIt) {
   EXPECT_TRUE(nlohmann::json::accept(toJson(r, false)));
 }
 
+TEST(Json, InOneLineItIsTheSame) {
+  const std::string line = toJsonLine(smallReport(), true);
+  EXPECT_EQ(line.find('\n'), line.size() - 1);
+  EXPECT_EQ(nlohmann::ordered_json::parse(line), nlohmann::ordered_json::parse(toJson(smallReport(), true)));
+}
+
+TEST(Json, OfAPhotoThatCannotBeUsed) {
+  const std::string line = problemJson("in/a.jpg", {Code::FileEmpty, "in/a.jpg"});
+  EXPECT_EQ(line.find('\n'), line.size() - 1);
+  const auto j = nlohmann::json::parse(line);
+  EXPECT_EQ(j["format"], 1);
+  EXPECT_EQ(j["photo"]["file"], "in/a.jpg");
+  EXPECT_EQ(j["problem"]["code"], "file-empty");
+  EXPECT_EQ(j["problem"]["sentence"], sentence({Code::FileEmpty, "in/a.jpg"}));
+}
+
 }  // namespace
 }  // namespace huewright

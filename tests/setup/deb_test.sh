@@ -18,7 +18,7 @@ for field in Package:huewright Section:graphics 'Maintainer:Huewright maintainer
   [ "$(dpkg-deb -f "$deb" "${field%%:*}")" = "${field#*:}" ] || broken "the .deb's ${field%%:*} is \"$(dpkg-deb -f "$deb" "${field%%:*}")\""
 done
 needs=$(dpkg-deb -f "$deb" Depends)
-for library in libc6 libjpeg libpng libtiff libheif liblcms2 libexif libraw libgoogle-glog libglfw3; do
+for library in libc6 libjpeg libpng libtiff libheif liblcms2 libexif libraw libssl libgoogle-glog libglfw3; do
   [[ $needs == *$library* ]] || broken "the .deb does not ask for $library: $needs"
 done
 [[ $needs != *-dev* ]] || broken "the .deb asks for what only building takes: $needs"

@@ -1,0 +1,142 @@
+#include "cli/watch_command.hpp"
+
+#include <cmath>
+#include <fmt/format.h>
+
+#include "base/text.hpp"
+#include "cli/judge_command.hpp"
+#include "session/report_json.hpp"
+#include "session/series_file.hpp"
+
+namespace huewright {
+namespace {
+
+std::string shownName(const std::string& name) { return isPlainUtf8(name) ? name : asPlainUtf8(name); }
+
+Result<std::size_t> countOf(const std::string& text) {
+  const auto n = numberOf(text);
+  constexpr double kMost = 1e9;
+  if (!n || *n < 1 || *n > kMost || *n != std::floor(*n)) return fail(Code::BadNumber, "\"" + text + "\" is not a number of photos. Give --count a whole number, 1 or more");
+  return static_cast<std::size_t>(*n);
+}
+
+/// What is printed of an event, and where.
+struct SaidOfEvent {
+  std::string out, err;
+};
+
+SaidOfEvent saidOf(const WatchEvent& event, const WatchRequest& request) {
+  const std::string name = shownName(event.name);
+  const std::string care = event.caution ? sentence(*event.caution) + "\n" : std::string();
+  switch (event.kind) {
+    case WatchEvent::Kind::Judged: return {event.verdict->line, care.empty() ? care : name + ": " + care};
+    case WatchEvent::Kind::Unusable: return {problemLine(request.folder / event.name, *event.problem, request.json), {}};
+    case WatchEvent::Kind::SamePhoto: return {{}, fmt::format("{}: the same photo as {}; it is not judged again.\n", name, shownName(event.same_as))};
+    case WatchEvent::Kind::FolderBack: return {{}, "The folder is back; the watch goes on.\n"};
+    case WatchEvent::Kind::FolderAway:
+    case WatchEvent::Kind::ListDamaged: break;
+  }
+  return {{}, care};
+}
+
+Result<PhotoVerdict> judgePhoto(const std::filesystem::path& photo, const WatchRequest& request, const Session& session, std::optional<SeriesFile>& series, const std::stop_token& stop) {
+  JudgeRequest one = request.judge;
+  one.photo = photo;
+  auto report = session.judge(one, stop);
+  if (!report) return std::unexpected(report.error());
+  PhotoVerdict verdict;
+  verdict.beside = judgeText(*report, request.explain, false);
+  verdict.line = request.json ? toJsonLine(*report, request.explain) : verdictLine(photo.filename().string(), *report);
+  verdict.there = report->verdicts[report->main].band == Band::There;
+  if (series) verdict.keep = [&series, report = std::move(*report), carrier = *request.judge.carrier] { return series->add(report, carrier); };
+  return verdict;
+}
+
+}  // namespace
+
+Result<WatchRequest> watchRequest(const Arguments& arguments, const Standards& standards) {
+  WatchRequest request;
+  const std::string* folder = arguments.value("--folder");
+  if (folder == nullptr || folder->empty()) return fail(Code::BadChoice, "Say which folder is to be watched with --folder DIR");
+  if (!arguments.files.empty()) return fail(Code::BadChoice, "\"" + arguments.files.front() + "\" was given as a photo, but watch judges what comes into the folder. Use huewright judge for it");
+  request.folder = *folder;
+  if (const std::string* text = arguments.value("--count")) {
+    const auto count = countOf(*text);
+    if (!count) return std::unexpected(count.error());
+    request.count = *count;
+  }
+  Arguments each = arguments;
+  each.files = {*folder};  // each photo's own name comes in its place
+  auto judge = judgeRequest(each, standards);
+  if (!judge) return std::unexpected(judge.error());
+  request.series = std::exchange(judge->series, std::nullopt);
+  if (request.series)
+    if (const auto fit = fitForSeries(*judge); !fit) return std::unexpected(fit.error());
+  if (const auto checked = Session::check(*judge); !checked) return std::unexpected(checked.error());
+  request.judge = std::move(*judge);
+  request.json = arguments.has("--json");
+  request.explain = arguments.has("--explain");
+  request.gate = arguments.has("--gate");
+  return request;
+}
+
+std::string verdictLine(const std::string& name, const JudgeReport& report) {
+  std::string line = shownName(name) + ":";
+  for (std::size_t i = 0; i < report.verdicts.size(); ++i)
+    if (!report.stepped || i == report.main) line += " " + report.verdicts[i].sentence;
+  if (!report.ranking.sentence.empty()) line += " " + report.ranking.sentence;
+  return line + "\n";
+}
+
+std::string problemLine(const std::filesystem::path& photo, const Problem& problem, bool json) {
+  if (json) return problemJson(photo, problem);
+  return shownName(photo.filename().string()) + ": " + sentence(problem) + "\n";
+}
+
+Outcome watch(const WatchRequest& request, const Session& session, const Outlet& outlet, const std::stop_token& stop, const WatchTimes& times) {
+  Outcome outcome;
+  bool writes = true;
+  const auto say = [&](const std::function<bool(std::string_view)>& to, std::string& kept, const std::string& text) {
+    if (text.empty()) return;
+    if (!to) kept += text;
+    else writes = to(text) && writes;
+  };
+  const auto wrong = [&](const Problem& problem) {
+    outcome.exit = exitCode(problem.code);
+    outcome.err += sentence(problem) + "\n";
+    return outcome;
+  };
+  std::optional<SeriesFile> series;
+  if (request.series) {
+    auto file = SeriesFile::open(*request.series);
+    if (!file) return wrong(file.error());
+    series = std::move(*file);
+  }
+  auto folder = WatchFolder::open(
+      request.folder, [&](const std::filesystem::path& photo, const std::stop_token& until) { return judgePhoto(photo, request, session, series, until); }, times);
+  if (!folder) return wrong(folder.error());
+  say(outlet.err, outcome.err, fmt::format("Watching \"{}\". Ctrl-C ends it.\n", shownName(request.folder.string())));
+  bool all_there = true;
+  for (std::size_t judged = 0; writes && (!request.count || judged < *request.count);) {
+    const auto event = folder->next(stop);
+    if (!event) return wrong(event.error());
+    if (!*event) break;
+    const SaidOfEvent said = saidOf(**event, request);
+    say(outlet.err, outcome.err, said.err);
+    say(outlet.out, outcome.out, said.out);
+    if ((*event)->kind != WatchEvent::Kind::Judged) continue;
+    ++judged;
+    all_there = all_there && (*event)->verdict->there;
+  }
+  if (const auto kept = folder->keepList(); !kept) return wrong(kept.error());
+  if (!writes) {
+    constexpr int kMachine = 5;
+    outcome.exit = kMachine;
+    outcome.err += "The verdicts could not be written out. Check where they are sent to and the free space.\n";
+  } else if (request.gate && !all_there) {
+    outcome.exit = 1;
+  }
+  return outcome;
+}
+
+}  // namespace huewright
