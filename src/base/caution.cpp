@@ -100,6 +100,9 @@ constexpr std::array<CautionRow, kCautionCount> kCautionRows{{
     {CautionCode::FilmFloor, "film-floor", "{}, so no closer match can be promised of any one panel."},
     {CautionCode::FewPanels, "few-panels", "{}. The numbers rest mostly on what tints are usually like."},
     {CautionCode::LeanAtFewCoats, "lean-at-few-coats", "{}."},
+    {CautionCode::TagContradicts, "tag-contradicts", "{}; what was told was used. Check which of the two is right."},
+    {CautionCode::TwoTags, "two-tags", "{}. Lay each tag nearest to its own panel, and take the others away."},
+    {CautionCode::TagUnread, "tag-unread", "{}: it is damaged, partly covered, mirrored or blurred. Tell its mix and coats yourself, or photograph again with the whole tag sharp and clean."},
 }};
 
 constexpr bool cautionsInOrder() {

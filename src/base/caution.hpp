@@ -61,8 +61,11 @@ enum class CautionCode {
   FilmFloor,
   FewPanels,
   LeanAtFewCoats,
+  TagContradicts,
+  TwoTags,
+  TagUnread,
 };
-inline constexpr std::size_t kCautionCount = static_cast<std::size_t>(CautionCode::LeanAtFewCoats) + 1;
+inline constexpr std::size_t kCautionCount = static_cast<std::size_t>(CautionCode::TagUnread) + 1;
 
 struct Caution {
   CautionCode code{};

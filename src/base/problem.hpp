@@ -72,6 +72,7 @@ enum class Code {
   ViewUnusable,
   CupUnusable,
   SeriesUnusable,
+  SeriesUntold,
   TintFileUnusable,
   MemoryUnusable,
   // Our own fault. Exit code 4.

@@ -12,6 +12,7 @@
 #include "cli/mat_command.hpp"
 #include "cli/pour_command.hpp"
 #include "cli/profile_command.hpp"
+#include "cli/tag_command.hpp"
 #include "session/advise_json.hpp"
 #include "session/data_folder.hpp"
 #include "session/pour_json.hpp"
@@ -49,6 +50,14 @@ Outcome mat(const Arguments& arguments) {
   const auto written = writeMat(*request, *calib);
   if (!written) return wentWrong(written.error());
   return {0, matText(*request, *written), {}};
+}
+
+Outcome tag(const Arguments& arguments) {
+  const auto request = tagRequest(arguments);
+  if (!request) return wentWrong(request.error());
+  const auto written = writeTags(*request);
+  if (!written) return wentWrong(written.error());
+  return {0, tagText(*request, *written), {}};
 }
 
 Outcome map(const Arguments& arguments) {
@@ -150,6 +159,7 @@ Outcome run(const std::vector<std::string>& words, bool blocks) {
   if (command == table.end()) return wentWrong({Code::BadOption, "No command was given"});
   if (arguments->want == Arguments::Want::CommandHelp) return {0, commandHelp(*command), {}};
   if (arguments->command == "mat") return mat(*arguments);
+  if (arguments->command == "tag") return tag(*arguments);
   if (arguments->command == "profile") return profile(*arguments);
   if (arguments->command == "map") return map(*arguments);
   if (arguments->command == "grey") return grey(*arguments);

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <fmt/format.h>
 
 #include "session/rounded.hpp"
 #include "session/series_text.hpp"
@@ -32,6 +33,11 @@ Result<Series> seriesOf(const JudgeReport& report, double carrier_per_tint) {
     panel.coats = rounded(*report.coats[i]);
     panel.lab = lab;
     if (report.stepped) panel.piece = piece;
+    if (i < report.carriers.size() && report.carriers[i] && rounded(*report.carriers[i]) != series.carrier_per_tint) panel.carrier_per_tint = rounded(*report.carriers[i]);
+    if (i < report.panel_tags.size() && !report.panel_tags[i].empty()) {
+      panel.name = report.panel_tags[i];
+      if (report.stepped) panel.name += fmt::format(", {:g} {}", panel.coats, panel.coats == 1 ? "coat" : "coats");
+    }
     series.panels.push_back(std::move(panel));
     sigmas.push_back(std::sqrt(std::max(0.0, trace(report.verdicts[i].covariance))));
   }
