@@ -1,5 +1,6 @@
 #include "scene/tag_cells.hpp"
 
+#include <algorithm>
 #include <gtest/gtest.h>
 #include <random>
 
@@ -59,8 +60,9 @@ TEST(TagCells, AMirroredOneAndChanceAreNone) {
 
 TEST(TagCells, AreMixedEvenForShortNames) {
   for (const char* name : {"a", "  1", "~~~~~~~~~~~~~~~~~~~~"}) {
+    const TagCells cells = tagCells({name, {}, {}, {}}).value();
     int black = 0;
-    for (const auto& row : tagCells({name, {}, {}, {}}).value())
+    for (const auto& row : cells)
       for (const bool cell : row) black += cell;
     EXPECT_GT(black, 120) << name;
     EXPECT_LT(black, 204) << name;
