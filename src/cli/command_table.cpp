@@ -234,7 +234,7 @@ constexpr std::array kCommands{
                "them, an arrow to the lamp and the rules for a good photo. Its blank paper shows how even the light is.\n\n"
                "Print it at 100 %, without \"fit to page\", on matt white paper, and check that its line is 100 mm long. Keep it off uncured paint.",
                kMat, "huewright mat mat.pdf --paper a4"},
-    CommandRow{"tag", "NAME... OUT.pdf", "labels to print and lay by panels, that tell judge their mix and coats",
+    CommandRow{"tag", "NAME... OUT.pdf", "labels to lay by panels, that tell their mix and coats",
                "Writes a sheet of labels to cut apart, one for each name. A label tells people and judge the same: the panel's name, mix, coats and carrier. Lay it flat beside "
                "its panel; judge then files what it reads under that name and takes from the label what was not told.\n\n"
                "A NAME of up to 20 letters may bring its own mix, coats and carrier: \"frame 3=1:4,4,5\"; each may be left out. Print at 100 % on matt white paper. Ordinary "

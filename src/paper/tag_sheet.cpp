@@ -21,7 +21,7 @@ struct TagLabel {
 
 TagLabel tagLabel(double side) {
   const double quiet = std::max(2.5, 0.1 * side);  // white paper round the frame: over two cells
-  const double words = 0.55 * side;
+  const double words = 0.6 * side;
   return {side, quiet, words, side + 2 * quiet, side + words + 2 * quiet};
 }
 
@@ -96,8 +96,8 @@ void drawTagHead(Pen& pen, const TagPaper& paper) {
   const double right = left + half + gap, rest = width - half - gap, sign = 7;
   pen.box(right - gap / 2 - 0.1, 12, 0.2, kTagHead - 16, 0.6);
   drawWarning(pen, {right + 0.58 * sign, 12}, sign);
-  setTagLines(pen, {right + 1.16 * sign + 2.5, 12.6}, rest - 1.16 * sign - 2.5, "Ordinary electronics, phones and cameras included, are ignition sources near solvent vapour.", {3.4, true});
-  setTagLines(pen, {right, 27}, rest, "Photograph outside the spray area, after venting, when the clear is dry to the touch. Follow local codes. Keep the labels off uncured paint.", {3.1});
+  y = setTagLines(pen, {right + 1.16 * sign + 2.5, 12.2}, rest - 1.16 * sign - 2.5, "Ordinary electronics, phones and cameras included, are ignition sources near solvent vapour.", {3.3, true});
+  setTagLines(pen, {right, y + 0.9}, rest, "Photograph outside the spray area, after venting, when the clear is dry to the touch. Follow local codes. Keep the labels off uncured paint.", {3.1});
 }
 
 Result<void> drawTagPage(Pen& pen, std::span<const TagText> tags, const TagPaper& paper, double side) {

@@ -24,12 +24,13 @@ using fixtures::tagQuad;
 
 constexpr Size kTagScene{480, 400};
 
-/// A cluttered bench with one tag, blurred, with noise of 2.5 codes.
+/// A cluttered bench with one tag; noise of 2.5 codes. blur: of the tag, pixels.
 Preview shootTag(const TagText& text, TagPose pose, double blur, std::uint64_t seed = 1, const std::vector<std::pair<std::size_t, std::size_t>>& spoilt = {}) {
   if (pose.middle == Point{}) pose.middle = {kTagScene.width / 2.0 + 0.37, kTagScene.height / 2.0 - 0.21};
-  Preview preview = MatPicture(kTagScene, seed).take(0, 0);
-  layTag(preview, tagCells(text).value(), tagHomography(pose), 1, spoilt);
-  blurTag(preview, {0, 0, kTagScene.width, kTagScene.height}, blur, 2.5, static_cast<unsigned>(seed));
+  Preview preview = MatPicture(kTagScene, seed).take(0.8, 2.5);
+  const Mat3 lie = tagHomography(pose);
+  layTag(preview, tagCells(text).value(), lie, 1, spoilt);
+  blurTag(preview, fixtures::tagBox(lie), blur, 2.5, static_cast<unsigned>(seed));
   return preview;
 }
 
@@ -75,7 +76,7 @@ TEST(FindTags, InAnyPoseDownToTheSmallestSize) {
     const TagTally tally = tagPoses(kCount, row.side, row.tilt, row.blur, static_cast<std::uint64_t>(row.side));
     EXPECT_EQ(tally.read, kCount) << row.side;
     EXPECT_EQ(tally.wrong, 0) << row.side;
-    EXPECT_LT(tally.worst, 0.8) << row.side;
+    EXPECT_LT(tally.worst, 0.3 * row.side / kTagAcross) << row.side;  // a third of a cell: its middle is still its own
   }
 }
 
@@ -167,9 +168,9 @@ TEST(FindTags, TagsAndMatMarkersAreNeverTakenForEachOther) {
   std::vector<MatMarker> markers;
   for (const MatLayout& sheet : fixtures::matLayouts()) markers.insert(markers.end(), sheet.markers.begin(), sheet.markers.end());
   std::mt19937_64 random(8);
-  for (int i = 0; i < 40; ++i) {
+  for (int i = 0; i < 20; ++i) {
     const TagText text{"tag " + std::to_string(random() % 100000), TagParts{static_cast<double>(random() % 9 + 1), 1}, 1 + i % 6, {}};
-    const Preview preview = shootTag(text, {80.0 + 4 * i, 9.0 * i, 0.8 * i, 50.0 * i}, 0.7, static_cast<std::uint64_t>(i));
+    const Preview preview = shootTag(text, {80.0 + 8 * i, 18.0 * i, 1.6 * i, 100.0 * i}, 0.7, static_cast<std::uint64_t>(i));
     std::vector<std::uint8_t> grey(preview.rgb.size() / 3);
     for (std::size_t p = 0; p < grey.size(); ++p) grey[p] = preview.rgb[3 * p + 1];
     for (const SearchEffort effort : {SearchEffort::Quick, SearchEffort::Thorough}) EXPECT_TRUE(searchMarkers({preview.size, grey}, markers, effort).empty()) << text.name;

@@ -122,13 +122,13 @@ std::filesystem::path shootTagged(const fixtures::TempDir& folder, const std::ve
   fixtures::MatPicture picture(kSize, 7);
   const Mat3 lie = fixtures::matHomography(a4, {.turn = 4, .tilt = 12}, kSize);
   picture.lay(a4, lie, contents);
-  Preview preview = picture.take(0, 0);
+  Preview preview = picture.take(0.6, 1.5);
   for (std::size_t i = 0; i < tags.size(); ++i) {
     constexpr double kCell = 28.0 / kTagAcross;
     const Mat3 on_sheet{{{{kCell, 0, 42.5 + 46 * static_cast<double>(i)}, {0, kCell, 152}, {0, 0, 1}}}};
     fixtures::layTag(preview, tagCells(tags[i]).value(), lie * on_sheet);
+    fixtures::blurTag(preview, fixtures::tagBox(lie * on_sheet), 0.6, 1.5, 3);
   }
-  fixtures::blurTag(preview, {0, 0, kSize.width, kSize.height}, 0.6, 1.5, 3);
   const auto path = folder.path() / "tagged.png";
   EXPECT_TRUE(writePng(path, preview.size, preview.rgb));
   return path;

@@ -92,6 +92,12 @@ inline void layTag(Preview& preview, const TagCells& inside, const Mat3& lie, do
     }
 }
 
+/// A rectangle round the tag and its white paper.
+inline Rect tagBox(const Mat3& lie) {
+  constexpr double kRound = 3.5, kAll = kTagAcross;
+  return boundingBox({{{tagPoint(lie, -kRound, -kRound), tagPoint(lie, kAll + kRound, -kRound), tagPoint(lie, kAll + kRound, kAll + kRound), tagPoint(lie, -kRound, kAll + kRound)}}});
+}
+
 /// Blurs a rectangle of the picture in linear light (standard deviation in pixels) and adds noise in codes.
 inline void blurTag(Preview& preview, const Rect& box, double blur, double noise, unsigned seed) {
   const Rect in = insidePicture(box, preview.size);
