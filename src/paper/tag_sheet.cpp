@@ -30,8 +30,7 @@ std::size_t rowsOf(const TagPaper& paper, const TagLabel& label) { return static
 
 Point labelCorner(const TagPaper& paper, const TagLabel& label, std::size_t index) {
   const std::size_t columns = columnsOf(paper, label);
-  const double left = 0.5 * (paper.width - static_cast<double>(columns) * label.width);
-  return {left + static_cast<double>(index % columns) * label.width, kTagHead + static_cast<double>(index / columns) * label.height};
+  return {kTagEdge + static_cast<double>(index % columns) * label.width, kTagHead + static_cast<double>(index / columns) * label.height};
 }
 
 void drawPattern(Pen& pen, const TagCells& cells, Point corner, double side) {
@@ -51,13 +50,13 @@ void drawPattern(Pen& pen, const TagCells& cells, Point corner, double side) {
 void drawTagWords(Pen& pen, const TagText& tag, Point at, const TagLabel& label) {
   const double unit = label.side / 28;
   pen.text({at.x, at.y + label.quiet + 3.9 * unit}, tag.name, {5.2 * unit, true, Align::Centre, label.side});
-  double base = at.y + label.quiet + 9.2 * unit;
+  double base = at.y + label.quiet + 9.3 * unit;
   if (tag.parts) {
     TagText alone = tag;
     alone.coats.reset();
     alone.carrier.reset();
-    pen.text({at.x, base}, tagFacts(alone), {5.2 * unit, false, Align::Centre, label.side});
-    base += 4.7 * unit;
+    pen.text({at.x, base}, "mix " + tagFacts(alone), {4.4 * unit, false, Align::Centre, label.side});
+    base += 4.8 * unit;
   }
   TagText rest = tag;
   rest.parts.reset();
@@ -90,7 +89,7 @@ double setTagLines(Pen& pen, Point at, double width, std::string_view text, cons
 void drawTagHead(Pen& pen, const TagPaper& paper) {
   const double left = kTagEdge, width = paper.width - 2 * kTagEdge, gap = 8, half = 0.46 * (width - gap);
   pen.text({left, 17.5}, "Huewright tags", {7, true});
-  double y = setTagLines(pen, {left, 20.5}, half, "Cut along the dashed lines. Lay each label flat below or beside its panel, nearer to it than to any other panel.", {3.1});
+  double y = setTagLines(pen, {left, 20.5}, half, "Cut along the dashed lines. Lay each label flat by its panel, nearer to it than to any other.", {3.1});
   setTagLines(pen, {left, y}, half, "The whole black frame and the white round it must show. Matt paper, nothing glossy over it.", {3.1});
 
   const double right = left + half + gap, rest = width - half - gap, sign = 7;
