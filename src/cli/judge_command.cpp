@@ -244,8 +244,8 @@ std::string judgeText(const JudgeReport& report, bool explain, bool blocks) {
 
   for (const TagReport& tag : report.tags)
     if (tag.panel) {
-      const std::string whose = report.stepped ? "stepped panel" : report.names[*tag.panel], facts = tagFacts(tag.text);
-      out += wrapped(fmt::format("The tag \"{}\" names the {}{}{}.", tag.text.name, whose, facts.empty() ? "" : ": ", facts), kWidth, 2);
+      const std::string whose = report.stepped ? "the stepped panel" : report.names[*tag.panel] == "panel" ? "the panel" : report.names[*tag.panel], facts = tagFacts(tag.text);
+      out += wrapped(fmt::format("The tag \"{}\" names {}{}{}.", tag.text.name, whose, facts.empty() ? "" : ": ", facts), kWidth, 2);
     }
 
   out += viewText(report.also, "In the second light", report.main, kWidth);
