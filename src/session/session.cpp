@@ -35,6 +35,9 @@ std::optional<Problem> wrongSteps(const JudgeRequest& r) {
 
 std::optional<Problem> wrongSeries(const JudgeRequest& r) {
   if (!r.series) return {};
+  const bool tags_looked_for = usesMat(r) || r.chart_use != ChartUse::None;  // they may tell the rest
+  if (!tags_looked_for && (r.mixes.empty() || (!r.coats && r.steps.empty()) || !r.carrier))
+    return Problem{Code::BadChoice, "A series needs to know --mix, --carrier, and --coats or --steps"};
   std::error_code ignored;
   if (std::filesystem::exists(*r.series, ignored)) return Problem{Code::FileThere, r.series->string()};
   return {};
