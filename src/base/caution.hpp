@@ -64,8 +64,12 @@ enum class CautionCode {
   FolderAway,
   WatchListDamaged,
   OtherCard,
+  NotFiled,
+  TagContradicts,
+  TwoTags,
+  TagUnread,
 };
-inline constexpr std::size_t kCautionCount = static_cast<std::size_t>(CautionCode::OtherCard) + 1;
+inline constexpr std::size_t kCautionCount = static_cast<std::size_t>(CautionCode::TagUnread) + 1;
 
 struct Caution {
   CautionCode code{};

@@ -104,6 +104,7 @@ constexpr std::array<ProblemRow, kCodeCount> kProblemRows{{
      "The second view cannot be used: {}. Photograph the same panel, card and grey again, on the mat, or say where they lie."},
     {Code::CupUnusable, "cup-unusable", kInput, "What is in the cup cannot become the wanted mix: {}. Start with an empty cup, or want another mix."},
     {Code::SeriesUnusable, "series-unusable", kInput, "The series cannot be used: {}."},
+    {Code::SeriesUntold, "series-untold", kInput, "A series needs to know more of every panel, and no tag in the photo tells it: {}. Tell it, or lay a printed tag beside the panel."},
     {Code::TintFileUnusable, "tint-file-unusable", kInput, "The tint file cannot be used: {}."},
     {Code::FolderUnusable, "folder-unusable", kInput, "The folder \"{}\" cannot be watched: there is none of that name, or it cannot be read. Check its name and its permissions, or make it first."},
     {Code::MemoryUnusable, "memory-unusable", kInput, "What was kept of the last sitting cannot be read, so a new one is begun. The old one lies in \"{}\"."},

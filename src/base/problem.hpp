@@ -72,6 +72,7 @@ enum class Code {
   ViewUnusable,
   CupUnusable,
   SeriesUnusable,
+  SeriesUntold,
   TintFileUnusable,
   FolderUnusable,
   MemoryUnusable,

@@ -88,7 +88,7 @@ constexpr std::array kJudge{
     kExplainRow,
     OptionRow{"What is wanted", "--json", "", Takes::Nothing, "", "Print the whole report as JSON (see docs/json.md)."},
     OptionRow{"What is wanted", "--series", "OUT.json", Takes::OneValue, "",
-              "Write the readings as a series file, for working out the next mix. Needs --mix, --carrier, and --coats or --steps."},
+              "Write the readings as a series file, for working out the next mix. Needs --mix, --carrier, and --coats or --steps, or a printed tag that tells them."},
     OptionRow{"What is wanted", "--gate", "", Takes::Nothing, "", "Exit with 1 unless the (first) panel is surely within the tolerance."},
 };
 
@@ -137,6 +137,14 @@ constexpr std::array kMat{
     OptionRow{"The sheet", "--paper", "SIZE", Takes::OneValue, "a4 letter", "The paper in the printer. Without it: a4."},
     OptionRow{"The sheet", "--small", "", Takes::Nothing, "", "A mat of half the size for small panels, to be cut out."},
     OptionRow{"The sheet", "--strip", "", Takes::Nothing, "", "A strip with a window to look through, to be cut out and bent round a tube or a curved part."},
+};
+
+constexpr std::array kTag{
+    OptionRow{"What the tags tell", "--mix", "STRONG:WEAK", Takes::OneValue, "", "Parts of strong and weak tint, such as 1:4, on every tag that has no mix of its own."},
+    OptionRow{"What the tags tell", "--coats", "N", Takes::OneValue, "", "The panel's coats, likewise."},
+    OptionRow{"What the tags tell", "--carrier", "N", Takes::OneValue, "", "Volumes of clear carrier to one of tint, likewise."},
+    OptionRow{"The sheet", "--paper", "SIZE", Takes::OneValue, "a4 letter", "The paper in the printer. Without it: a4."},
+    OptionRow{"The sheet", "--size", "MM", Takes::OneValue, "", "Width of the black frame, 12 to 60 millimetres. Without it: 28. Larger ones are read from farther away."},
 };
 
 constexpr std::array kPour{
@@ -261,6 +269,12 @@ constexpr std::array kCommands{
                "them, an arrow to the lamp and the rules for a good photo. Its blank paper shows how even the light is.\n\n"
                "Print it at 100 %, without \"fit to page\", on matt white paper, and check that its line is 100 mm long. Keep it off uncured paint.",
                kMat, "huewright mat mat.pdf --paper a4"},
+    CommandRow{"tag", "NAME... OUT.pdf", "labels to lay by panels, that tell their mix and coats",
+               "Writes a sheet of labels to cut apart, one for each name. A label tells people and judge the same: the panel's name, mix, coats and carrier. Lay it flat beside "
+               "its panel; judge then files what it reads under that name and takes from the label what was not told.\n\n"
+               "A NAME of up to 20 letters may bring its own mix, coats and carrier: \"frame 3=1:4,4,5\"; each may be left out. Print at 100 % on matt white paper. Ordinary "
+               "electronics are ignition sources near solvent vapour: photograph outside the spray area, after venting, and follow local codes.",
+               kTag, "huewright tag \"frame 3\" --mix 1:4 --coats 4 --carrier 5 tags.pdf"},
     CommandRow{"pour", "--mix S:W", "how much of each to pour, in which order, and a sheet to print",
                "Turns parts, carrier, coats and area into millilitres and grams of each tint and of the carrier, in the order of pouring, with what the scale or the cup shows "
                "after each; says how far the ratio may be off, and from which amount on it is within 1 %.\n\n"

@@ -242,6 +242,12 @@ std::string judgeText(const JudgeReport& report, bool explain, bool blocks) {
   out += colourLine("card", width, reading.card, !reading.card_in_photo, blocks);
   if (const auto& kept = reading.grey.colour) out += colourLine("kept grey", width, {kept->lab, kept->lab_sd, {}}, false, blocks);
 
+  for (const TagReport& tag : report.tags)
+    if (tag.panel) {
+      const std::string whose = report.stepped ? "the stepped panel" : report.names[*tag.panel] == "panel" ? "the panel" : report.names[*tag.panel], facts = tagFacts(tag.text);
+      out += wrapped(fmt::format("The tag \"{}\" names {}{}{}.", tag.text.name, whose, facts.empty() ? "" : ": ", facts), kWidth, 2);
+    }
+
   out += viewText(report.also, "In the second light", report.main, kWidth);
   out += viewText(report.flop, "On the flop", report.main, kWidth);
   if ((panels == 1 || report.stepped) && !report.advice.actions.empty()) {

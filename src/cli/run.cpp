@@ -13,6 +13,7 @@
 #include "cli/pour_command.hpp"
 #include "cli/profile_command.hpp"
 #include "cli/stop_signals.hpp"
+#include "cli/tag_command.hpp"
 #include "cli/watch_command.hpp"
 #include "session/advise_json.hpp"
 #include "session/data_folder.hpp"
@@ -63,6 +64,14 @@ Outcome mat(const Arguments& arguments) {
   const auto written = writeMat(*request, *calib);
   if (!written) return wentWrong(written.error());
   return {0, matText(*request, *written), {}};
+}
+
+Outcome tag(const Arguments& arguments) {
+  const auto request = tagRequest(arguments);
+  if (!request) return wentWrong(request.error());
+  const auto written = writeTags(*request);
+  if (!written) return wentWrong(written.error());
+  return {0, tagText(*request, *written), {}};
 }
 
 Outcome map(const Arguments& arguments) {
@@ -164,6 +173,7 @@ Outcome run(const std::vector<std::string>& words, bool blocks, const Outlet& ou
   if (command == table.end()) return wentWrong({Code::BadOption, "No command was given"});
   if (arguments->want == Arguments::Want::CommandHelp) return {0, commandHelp(*command), {}};
   if (arguments->command == "mat") return mat(*arguments);
+  if (arguments->command == "tag") return tag(*arguments);
   if (arguments->command == "profile") return profile(*arguments);
   if (arguments->command == "map") return map(*arguments);
   if (arguments->command == "grey") return grey(*arguments);

@@ -6,7 +6,9 @@
 #include "base/text.hpp"
 #include "cli/judge_command.hpp"
 #include "session/report_json.hpp"
+#include "session/series.hpp"
 #include "session/series_file.hpp"
+#include "session/tagged.hpp"
 
 namespace huewright {
 namespace {
@@ -48,7 +50,11 @@ Result<PhotoVerdict> judgePhoto(const std::filesystem::path& photo, const WatchR
   verdict.beside = judgeText(*report, request.explain, false);
   verdict.line = request.json ? toJsonLine(*report, request.explain) : verdictLine(photo.filename().string(), *report);
   verdict.there = report->verdicts[report->main].band == Band::There;
-  if (series) verdict.keep = [&series, report = std::move(*report), carrier = *request.judge.carrier] { return series->add(report, carrier); };
+  if (!series) return verdict;
+  verdict.keep = [&series, report = std::move(*report)]() -> Result<std::optional<Caution>> {
+    if (std::string missing = untold(report); !missing.empty()) return Caution{CautionCode::NotFiled, std::move(missing)};
+    return series->add(report, carrierOf(report).value_or(0));
+  };
   return verdict;
 }
 

@@ -205,7 +205,8 @@ std::string panelName(const Series& series, std::size_t index) {
 
 std::string pieceName(const Series& series, std::size_t index) {
   const SeriesPanel& strip = series.panels[index];
-  return fmt::format("stepped panel \"{}\" ({})", strip.piece, partsWords(strip.strong, strip.weak));
+  const bool stepped = std::ranges::any_of(series.panels, [&](const SeriesPanel& other) { return other.piece == strip.piece && other.coats != strip.coats; });
+  return fmt::format("{} \"{}\" ({})", stepped ? "stepped panel" : "panel", strip.piece, partsWords(strip.strong, strip.weak));
 }
 
 std::vector<PanelReading> panelReadings(const Series& series) {

@@ -58,7 +58,7 @@ Result<Series> readSeries(std::string_view bytes);
 /// "panel 3 (1:4, 3 coats)", counted from 1, or the file's own name for it.
 std::string panelName(const Series& series, std::size_t index);
 
-/// "stepped panel "A" (1:4)": the piece that this strip is of.
+/// "stepped panel "A" (1:4)", or "panel "A" (1:4)" when all its readings are of equal coats: the piece that this one is of.
 std::string pieceName(const Series& series, std::size_t index);
 
 /// Parts as people write them: "1:4", "2.5:1".

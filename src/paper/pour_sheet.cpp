@@ -86,7 +86,7 @@ double drawSheetTable(Pen& pen, const PourSheet& sheet, double x, double y, doub
 
 /// A cup with straight walls, its layers and their labels, in a column of that width. Gives the place below.
 double drawSheetCup(Pen& pen, const PourSheet& sheet, double x, double top, double width) {
-  constexpr double kLabelType = 3, kSheetLabelGap = 4.4, kHigh = 62, kWall = 0.5, kHeadroom = 8;
+  constexpr double kLabelType = 3, kPourLabelGap = 4.4, kHigh = 62, kWall = 0.5, kHeadroom = 8;
   const bool marked = std::ranges::any_of(sheet.layers, [](const PourSheetLayer& layer) { return !layer.mark.empty(); });
   const double left = x + (marked ? 11 : 2), cup = 20, floor = top + kHeadroom + kHigh;
   std::vector<double> marks;
@@ -98,7 +98,7 @@ double drawSheetCup(Pen& pen, const PourSheet& sheet, double x, double top, doub
     marks.push_back(to);
     below = to;
   }
-  const std::vector<double> places = labelPlaces(marks, kSheetLabelGap);
+  const std::vector<double> places = labelPlaces(marks, kPourLabelGap);
   for (std::size_t i = 0; i < marks.size(); ++i) {
     const double y = floor - marks[i], at = floor - places[i];
     sheetRule(pen, left, y - 0.15, cup, 0.0, 0.3);

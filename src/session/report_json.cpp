@@ -66,6 +66,19 @@ Json trust(const Trust& trust) {
   return {{"grade", gradeName(trust.grade)}, {"sentence", trust.sentence}, {"reasons", reasons}, {"better", trust.better}};
 }
 
+/// Tags as they were read, used or not.
+Json tags(const JudgeReport& report) {
+  Json all = Json::array();
+  for (const TagReport& tag : report.tags) {
+    Json one = {{"name", tag.text.name}, {"panel", tag.panel ? Json(*tag.panel) : Json(nullptr)}, {"mix", nullptr}, {"coats", nullptr}, {"carrier", nullptr}, {"place", quad(tag.place)}};
+    if (const auto& parts = tag.text.parts) one["mix"] = {{"strong", number(parts->strong)}, {"weak", number(parts->weak)}};
+    if (tag.text.coats) one["coats"] = number(*tag.text.coats);
+    if (tag.text.carrier) one["carrier"] = number(*tag.text.carrier);
+    all.push_back(one);
+  }
+  return all;
+}
+
 /// A second look: the same things as of the first photo, and what the two say together.
 Json view(const std::optional<ViewReport>& view, std::size_t main) {
   if (!view) return nullptr;
@@ -123,6 +136,7 @@ Json reportFields(const JudgeReport& report, bool explain) {
   json["advice"] = {{"strong_share", wayName(report.advice.strong_share)}, {"actions", actions}, {"sentence", report.advice.sentence},
                     {"spray_floor", report.advice.spray_floor ? number(*report.advice.spray_floor) : Json(nullptr)}};
   json["panels"] = panels(report);
+  json["tags"] = tags(report);
   json["ranking"] = nullptr;
   if (!report.ranking.order.empty()) {
     Json order = Json::array();

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <fmt/format.h>
 
 #include "session/rounded.hpp"
 #include "session/series_text.hpp"
@@ -31,13 +32,25 @@ Result<Series> seriesOf(const JudgeReport& report, double carrier_per_tint) {
     panel.weak = rounded(report.mixes[i]->weak);
     panel.coats = rounded(*report.coats[i]);
     panel.lab = lab;
-    if (report.stepped) panel.piece = piece;
+    const bool tagged = i < report.panel_tags.size() && !report.panel_tags[i].empty();
+    if (tagged) panel.piece = report.panel_tags[i];
+    else if (report.stepped) panel.piece = piece;
+    if (i < report.carriers.size() && report.carriers[i] && rounded(*report.carriers[i]) != series.carrier_per_tint) panel.carrier_per_tint = rounded(*report.carriers[i]);
+    if (tagged) {
+      panel.name = report.panel_tags[i];
+      if (report.stepped) panel.name += fmt::format(", {:g} {}", panel.coats, panel.coats == 1 ? "coat" : "coats");
+    }
     series.panels.push_back(std::move(panel));
     sigmas.push_back(std::sqrt(std::max(0.0, trace(report.verdicts[i].covariance))));
   }
   series.target = roundedLab(report.reading.card.lab);
   if (!sigmas.empty()) series.sigma = rounded(std::ranges::min(sigmas));
   return series;
+}
+
+std::optional<double> carrierOf(const JudgeReport& report) {
+  const auto told = std::ranges::find_if(report.carriers, [](const auto& one) { return one.has_value(); });
+  return told == report.carriers.end() ? std::nullopt : *told;
 }
 
 Result<std::string> seriesJson(const JudgeReport& report, double carrier_per_tint) {

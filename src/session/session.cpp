@@ -10,6 +10,7 @@
 #include "session/series_file.hpp"
 #include "session/set_up.hpp"
 #include "session/shot.hpp"
+#include "session/tagged.hpp"
 #include "session/views.hpp"
 
 namespace huewright {
@@ -73,30 +74,38 @@ std::optional<Problem> wrong(const JudgeRequest& r) {
 }
 
 /// Names, verdicts, ranking and advice.
-void conclude(JudgeReport& report, const Scene& scene, const JudgeRequest& request, const Standards& standards) {
+void conclude(JudgeReport& report, const Scene& scene, Filed filed, const JudgeRequest& request, const Standards& standards) {
   const Reading& reading = report.reading;
   const std::size_t panels = reading.panels.size();
   report.cautions = reading.cautions;
+  report.cautions.insert(report.cautions.end(), filed.cautions.begin(), filed.cautions.end());
+  report.tags = std::move(filed.tags);
   const bool stepped = report.stepped = !request.steps.empty();
   if (request.card_kind == CardKind::Unknown) report.cautions.push_back({CautionCode::CardKindUnknown, {}});
   if (stepped && stepsReversed(reading, request.steps)) report.cautions.push_back({CautionCode::StepsReversed, {}});
 
-  std::vector<Mix> mixes = request.mixes;
-  if (mixes.size() == 1) mixes.resize(panels, mixes.front());
+  std::vector<Mix> mixes;  // one a panel, for the ranking, or none
   RankWords words;
   words.by_coats = stepped;
   const CompareOptions options{request.tolerance.value_or(standards.situations.front().tolerance), request.card_kind};
   for (std::size_t i = 0; i < panels; ++i) {
     report.verdicts.push_back(compare(reading, i, scene.nameOfPanel(i), standards, options));
-    report.coats.push_back(stepped ? std::optional(request.steps[i]) : request.coats);
+    const PanelFacts& facts = filed.panels[i];
+    report.coats.push_back(facts.coats);
     const bool bare = report.coats.back() == 0;
-    report.mixes.push_back(mixes.empty() || bare ? std::nullopt : std::optional(mixes[i]));
+    report.mixes.push_back(facts.mix);
+    report.carriers.push_back(facts.carrier);
+    report.panel_tags.push_back(facts.tag);
+    if (facts.mix) mixes.push_back(*facts.mix);
     report.names.push_back(!stepped ? panels == 1 ? "panel" : scene.nameOfPanel(i)
                            : bare   ? "bare ground"
                                     : fmt::format("{:g} {}", request.steps[i], request.steps[i] == 1 ? "coat" : "coats"));
     if (stepped) words.names.push_back(report.names.back());
     if (bare) words.left_out.push_back(i);
   }
+  // The strips have one mix; that of a bare one is never asked for.
+  if (stepped && !mixes.empty()) mixes.resize(panels, mixes.front());
+  if (mixes.size() != panels) mixes.clear();
   if (panels > 1) report.ranking = rank(reading, report.verdicts, mixes, words);
   if (stepped && !report.ranking.order.empty()) report.main = report.ranking.order.front().panel;
   report.advice = adviseOnePanel(reading, report.main, report.verdicts[report.main], report.mixes[report.main], report.coats[report.main]);
@@ -127,6 +136,14 @@ Result<JudgeReport> Session::judge(const JudgeRequest& request, std::stop_token 
     if (request.steps.empty() && request.mixes.size() > 1 && request.mixes.size() != scene.regions.panels.size())
       return fail(Code::MatMixes, std::to_string(request.mixes.size()) + " mixes were given, and " + std::to_string(scene.regions.panels.size()) +
                                       " panels lie on the mat");
+    TagSearch tags;
+    if (first->set_up.preview) {
+      auto found = findTags(*first->set_up.preview);
+      if (!found) return std::unexpected(found.error());
+      tags = std::move(*found);
+    }
+    Filed filed = fileTags(tags, scene, request);
+    if (const std::string missing = request.series ? untold(filed.panels) : std::string(); !missing.empty()) return fail(Code::SeriesUntold, missing);
     if (stop.stop_requested()) return fail(Code::Stopped);
 
     JudgeReport report;
@@ -141,10 +158,10 @@ Result<JudgeReport> Session::judge(const JudgeRequest& request, std::stop_token 
     report.mat = first->set_up.mat;
     report.regions = scene.regions;
     report.reading = std::move(*reading);
-    conclude(report, scene, request, standards_);
+    conclude(report, scene, std::move(filed), request, standards_);
     if (const auto looked = lookAgain(*first, request, calib_, standards_, stop, report); !looked) return std::unexpected(looked.error());
     if (request.series) {
-      const auto text = seriesJson(report, *request.carrier);
+      const auto text = seriesJson(report, request.carrier.value_or(carrierOf(report).value_or(0)));
       if (!text) return std::unexpected(text.error());
       if (const auto written = writeWhole(*request.series, *text); !written) return std::unexpected(written.error());
     }

@@ -14,6 +14,7 @@
 #include "judge/trust.hpp"
 #include "judge/verdict.hpp"
 #include "judge/views.hpp"
+#include "scene/tag_text.hpp"
 
 namespace huewright {
 
@@ -42,7 +43,7 @@ struct JudgeRequest {
   std::optional<std::filesystem::path> swapped;      ///< a second photo, panel and card changed over or the mat turned by half
   std::optional<ViewRequest> also;        ///< in another light
   std::optional<ViewRequest> flop;        ///< panel and card tilted, or seen from a low angle
-  std::optional<std::filesystem::path> series;       ///< a series file to write for the tint model; must not be there yet
+  std::optional<std::filesystem::path> series;       ///< a series file to write for the tint model; must not be there yet. What is not told of mix, coats and carrier the tags must tell
   ChartUse chart_use = ChartUse::Auto;
   std::optional<Quad> chart;              ///< Here: outer corners of the chart's corner patches
   std::optional<std::filesystem::path> chart_data;   ///< CGATS.17 of the user's own chart; absent: the published 24 patches
@@ -50,6 +51,13 @@ struct JudgeRequest {
   CardKind card_kind = CardKind::Unknown;
   std::optional<double> tolerance;        ///< ΔE00; absent: that of the first situation in calib/standards.json
   Limits limits;
+};
+
+/// A printed tag in the photo.
+struct TagReport {
+  TagText text;
+  Quad place;                             ///< outside of its black frame; its own top left corner first, then clockwise
+  std::optional<std::size_t> panel;       ///< that it was used for: of a stepped panel the first strip; none: another tag lies nearer
 };
 
 /// What changing panel and card over showed.
@@ -88,6 +96,9 @@ struct JudgeReport {
   std::vector<std::string> names;         ///< one a panel: "panel", "panel B", "3 coats"
   std::vector<std::optional<double>> coats;  ///< one a panel, where told
   std::vector<std::optional<Mix>> mixes;     ///< likewise
+  std::vector<std::optional<double>> carriers;  ///< likewise, volumes to one of tint
+  std::vector<std::string> panel_tags;    ///< one a panel: its tag's name, or empty
+  std::vector<TagReport> tags;            ///< found in the first photo, from its top down
   OnePanelAdvice advice;                  ///< for the main panel
   Ranking ranking;                        ///< empty order with one panel
   std::optional<SwapReport> swap;
@@ -161,8 +172,9 @@ class Session {
   static Result<void> check(const JudgeRequest& request);
 
   /// The main job: from a photo to a verdict. Checks the request before any file is opened.
+  /// Printed tags are looked for where a preview is made anyway: not when places are given and chart_use is None. What they tell is used where the request tells nothing.
   /// Errors: NoPhoto, NoPanel, NoCard, TwoCards, BadMix, BadNumber, BadSteps, BadChoice, TooManyPanels, FileThere; of Photo, findMat, arrange,
-  /// findSteps and measure; SheetUnusable, KeptGreyUnusable, SwappedUnusable, RepeatsUnusable, ViewUnusable; WriteFailed; Stopped.
+  /// findSteps and measure; SheetUnusable, KeptGreyUnusable, SeriesUntold, SwappedUnusable, RepeatsUnusable, ViewUnusable; WriteFailed; Stopped.
   Result<JudgeReport> judge(const JudgeRequest& request, std::stop_token stop = {}) const;
 
   /// Judges, then draws the main panel's difference from the card place by place and writes it as a PNG, whole or not at all.

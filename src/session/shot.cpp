@@ -28,6 +28,12 @@ Result<Shot> readShot(const std::filesystem::path& file, const JudgeRequest& req
   Scene& scene = shot.set_up.scene;
   const bool was_linear = photo->facts().linear;
   std::vector<Caution> cautions;
+  // Charts and tags are looked for on one preview.
+  if (!shot.set_up.preview && request.chart_use != ChartUse::None) {
+    auto preview = photo->preview(kPreviewSide);
+    if (!preview) return std::unexpected(preview.error());
+    shot.set_up.preview = std::move(*preview);
+  }
   const auto profile = profileFor(*photo, shot.set_up.preview, request, calib, cautions);
   if (!profile) return std::unexpected(profile.error());
   const bool read_anew = photo->facts().linear != was_linear;  // as linear, which the chart or the profile tells

@@ -151,6 +151,17 @@ JudgeReport reportOf(std::size_t panels) {
   return report;
 }
 
+TEST(JudgeText, NamesThePanelsOfTheirTags) {
+  JudgeReport report = reportOf(2);
+  report.tags = {{{"frame 3", TagParts{1, 4}, 4, 5}, {}, 1}, {{"spare", {}, {}, {}}, {}, {}}, {{"fork", {}, {}, {}}, {}, 0}};
+  const std::string text = judgeText(report, false, false);
+  EXPECT_TRUE(holds(text, "  The tag \"frame 3\" names panel B: 1:4, 4 coats, carrier 5.\n")) << text;
+  EXPECT_TRUE(holds(text, "  The tag \"fork\" names panel A.\n")) << text;
+  EXPECT_FALSE(holds(text, "spare")) << text;
+  report.stepped = true;
+  EXPECT_TRUE(holds(judgeText(report, false, false), "names the stepped panel: 1:4"));
+}
+
 TEST(JudgeText, TellsVerdictColoursStepsAndCautions) {
   const std::string text = judgeText(reportOf(1), false, false);
   EXPECT_TRUE(text.starts_with("Verdict number 1.\n"));

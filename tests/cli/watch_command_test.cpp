@@ -8,6 +8,7 @@
 
 #include "cli/holds.hpp"
 #include "session/report_json.hpp"
+#include "session/tagged_photo.hpp"
 #include "support/temp_dir.hpp"
 
 namespace huewright {
@@ -75,7 +76,7 @@ TEST_F(Watch, ReadsEveryValue) {
 
 TEST_F(Watch, WrongUseIsSeenBeforeAnyPhoto) {
   using MoreWords = std::vector<std::string>;
-  for (const MoreWords& more : {MoreWords{"--count", "0"}, MoreWords{"--count", "-1"}, MoreWords{"--count", "2.5"}, MoreWords{"--count", "all"}, MoreWords{"photo.jpg"}, MoreWords{"--series", "s.json"}, MoreWords{"--mix", "0:0"},
+  for (const MoreWords& more : {MoreWords{"--count", "0"}, MoreWords{"--count", "-1"}, MoreWords{"--count", "2.5"}, MoreWords{"--count", "all"}, MoreWords{"photo.jpg"}, MoreWords{"--series", "s.json", "--chart", "none"}, MoreWords{"--mix", "0:0"},
                             MoreWords{"--grey-y", "7"}, MoreWords{"--card-lab", "1,2,3"}, MoreWords{"--swapped", "b.jpg"}, MoreWords{"--camera", "0"}}) {
     const Outcome outcome = run(words(more), false);
     EXPECT_EQ(outcome.exit, 2) << more[0] << "\n" << outcome.err;
@@ -148,6 +149,21 @@ TEST_F(Watch, ReadingsGoIntoASeries) {
   text << std::ifstream(series).rdbuf();
   EXPECT_TRUE(holds(text.str(), "\"name\": \"there\"")) << text.str();
   EXPECT_TRUE(holds(text.str(), "\"name\": \"too-strong\"")) << text.str();
+}
+
+TEST_F(Watch, TagsTellWhatASeriesNeedsAndWhatNobodyTellsIsSaid) {
+  fixtures::shootTagged(photos() / "a.png", {{"frame 1", TagParts{1, 4}, 3, 5}, {"frame 2", TagParts{1, 3}, 4, 6}});
+  drop("on-the-mat.jpg");
+  const fs::path series = folder_.path() / "s.json";
+  const Outcome outcome = watched({"--grey-y", "0.19", "--card-kind", "same", "--count", "2", "--series", series.string()}, false);
+  EXPECT_EQ(outcome.exit, 0) << outcome.err;
+  std::ostringstream text;
+  text << std::ifstream(series).rdbuf();
+  EXPECT_TRUE(holds(text.str(), "\"name\": \"frame 1\"")) << text.str();
+  EXPECT_TRUE(holds(text.str(), "\"piece\": \"frame 2\"")) << text.str();
+  EXPECT_FALSE(holds(text.str(), "on-the-mat")) << text.str();
+  EXPECT_TRUE(holds(outcome.err, "on-the-mat.jpg: The reading is not in the series, because nothing tells the mix")) << outcome.err;
+  EXPECT_TRUE(fs::exists(photos() / "on-the-mat.jpg.huewright.txt"));
 }
 
 TEST_F(Watch, ASeriesWithAMistakeIsSaidBeforeAnyPhoto) {

@@ -89,6 +89,32 @@ TEST(SeriesFile, NamesStayUniqueAndNothingIsAddedTwice) {
   }
 }
 
+TEST(SeriesFile, PhotosOfATaggedPanelAreOnePiece) {
+  const fixtures::TempDir folder;
+  auto file = SeriesFile::open(folder.path() / "s.json");
+  ASSERT_TRUE(file->add(threeStrips("steps.jpg", 60), 5));
+  JudgeReport r = onePanel("a.jpg", {50, -28, -10});
+  r.panel_tags = {"frame 3"};
+  r.carriers = {6.0};
+  ASSERT_TRUE(file->add(r, 6));
+  r.photo.path = "in/b.jpg";
+  r.reading.panels[0].lab = {51, -28, -10};
+  ASSERT_TRUE(file->add(r, 6));
+  ASSERT_TRUE(file->add(r, 6));  // the same reading once more
+  r.mixes = {Mix{1, 4}};  // the tag lies by another panel now
+  ASSERT_TRUE(file->add(r, 6));
+  const Series series = seriesAt(folder.path() / "s.json");
+  ASSERT_EQ(series.panels.size(), 5U);
+  const char* const kNames[] = {"frame 3", "frame 3 2", "frame 3 3"};
+  const char* const kPieces[] = {"frame 3", "frame 3", "frame 3 2"};
+  for (std::size_t i = 0; i < 3; ++i) {
+    EXPECT_EQ(series.panels[2 + i].name, kNames[i]);
+    EXPECT_EQ(series.panels[2 + i].piece, kPieces[i]);
+    EXPECT_EQ(series.panels[2 + i].carrier_per_tint, 6);
+  }
+  EXPECT_EQ(pieceName(series, 3), "panel \"frame 3\" (1:3)");
+}
+
 TEST(SeriesFile, WhatWasFilledInByHandStays) {
   const fixtures::TempDir folder;
   const auto path = folder.path() / "teal.json";
@@ -166,6 +192,10 @@ TEST(SeriesFile, AFullOneIsSaid) {
 
 TEST(SeriesFile, ARequestMustTellHowThePanelWasSprayed) {
   JudgeRequest request;
+  EXPECT_TRUE(fitForSeries(request));  // on the mat a tag may tell it
+  request.regions.panels.resize(1);
+  EXPECT_TRUE(fitForSeries(request));  // tags are looked for where a chart is
+  request.chart_use = ChartUse::None;
   EXPECT_FALSE(fitForSeries(request));
   request.mixes = {Mix{1, 3}};
   request.carrier = 5;

@@ -45,6 +45,23 @@ TEST(Series, PlainPanelsArePiecesOfTheirOwn) {
   for (const auto& panel : j["panels"]) EXPECT_FALSE(panel.contains("piece"));
 }
 
+TEST(Series, TagsNamePanelsAndTellTheirOwnCarrier) {
+  JudgeReport r = stepped();
+  r.panel_tags = {"frame 3", "frame 3", "frame 3"};
+  r.carriers = {5.0, 5.0, 6.0};
+  const auto strips = nlohmann::json::parse(seriesJson(r, 5).value());
+  EXPECT_EQ(strips["panels"][0]["name"], "frame 3, 1 coat");
+  EXPECT_EQ(strips["panels"][1]["name"], "frame 3, 2 coats");
+  EXPECT_FALSE(strips["panels"][0].contains("carrier_per_tint"));
+  EXPECT_EQ(strips["panels"][1]["carrier_per_tint"], 6);
+  r.stepped = false;
+  r.panel_tags[2].clear();
+  const auto plain = nlohmann::json::parse(seriesJson(r, 5).value());
+  EXPECT_EQ(plain["panels"][0]["name"], "frame 3");
+  EXPECT_EQ(plain["panels"][0]["piece"], "frame 3");
+  EXPECT_FALSE(plain["panels"][1].contains("name"));
+}
+
 TEST(Series, WithoutBareGroundNoneIsInvented) {
   JudgeReport r = stepped();
   r.coats[0] = 0.5;

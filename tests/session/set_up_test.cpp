@@ -205,7 +205,13 @@ TEST(SetUp, RequestsThatCannotWorkAreRefusedBeforeAnyFileIsOpened) {
                          Row{[](JudgeRequest& r) { r.steps = {0, 1}; r.coats = 2; }, Code::BadChoice},
                          Row{[](JudgeRequest& r) { r.steps = {0, 1}; r.swapped = "b.jpg"; }, Code::BadChoice},
                          Row{[](JudgeRequest& r) { r.swapped = "b.jpg"; r.card_lab = Lab<D50>{50, 0, 0}; }, Code::BadChoice},
-                         Row{[](JudgeRequest& r) { r.carrier = -1; }, Code::BadNumber}, Row{[](JudgeRequest& r) { r.series = "s.json"; }, Code::BadChoice},
+                         Row{[](JudgeRequest& r) { r.carrier = -1; }, Code::BadNumber}, 
+                         // With a mat or a chart to look for, a tag in the photo may tell what a series needs.
+                         Row{[](JudgeRequest& r) {
+                               r.series = "s.json";
+                               r.regions = {{toQuad({0, 0, 50, 50})}, toQuad({60, 0, 50, 50}), {}};
+                               r.chart_use = ChartUse::None;
+                             }, Code::BadChoice},
                          Row{[](JudgeRequest& r) { r.steps = {0, 1}; r.mixes = {{1, 2}, {1, 3}}; }, Code::BadChoice}}) {
     JudgeRequest r = base;
     row.spoil(r);
