@@ -52,6 +52,8 @@ constexpr std::array<TrustRow, kTrustCodeCount> kTrustRows{{
     {TrustCode::LevelsStretched, "levels-stretched", Kind::Changed, 3, "its brightness levels have gaps, so they were stretched by an editor", kNoFilters},
     {TrustCode::ToneLocal, "tone-local", Kind::Changed, 2, "the camera brightened or darkened parts of it",
      "Turn off the camera's scene effects, or use a raw or linear file."},
+    {TrustCode::LiveFrame, "live-frame", Kind::Colours, 1, "it comes from a live camera, and it does not say what its colours mean",
+     "Lay a colour chart beside the panel, or take the last word from a photo."},
 }};
 
 constexpr bool trustInOrder() {
@@ -104,21 +106,23 @@ std::vector<Found> findReasons(const PhotoFacts& facts, const Traces& traces, st
   const auto add = [&](TrustCode code, const std::string& detail = {}) { found.push_back({code, fmt::format(fmt::runtime(trustRow(code).clause), detail)}); };
   const bool jpeg = facts.format == "JPEG";
   const bool converted = lossless(facts) || facts.format == "AVIF";
-  const bool screenshot = isScreenshot(facts, traces);
+  const bool screenshot = !traces.live && isScreenshot(facts, traces);
   if (screenshot) add(TrustCode::Screenshot);
   if (traces.codes.gaps) add(TrustCode::LevelsStretched);
   if (std::ranges::any_of(cautions, [](const Caution& c) { return c.code == CautionCode::ToneLocal; })) add(TrustCode::ToneLocal);
   if (traces.compressed_twice) add(TrustCode::CompressedTwice);
-  if (traces.codes.block_grid) add(TrustCode::OnceJpeg, facts.format);
-  if (!facts.tagged && !facts.linear) add(TrustCode::PhotoUntagged);
-  if (!facts.camera_data && converted && !traces.codes.block_grid && !screenshot) add(TrustCode::Converted, facts.format);
-  if (!facts.camera_data && !converted && !facts.format.empty()) add(TrustCode::CameraDataMissing);
+  const bool live = traces.live;
+  if (traces.codes.block_grid && !live) add(TrustCode::OnceJpeg, facts.format);
+  if (live && !facts.linear) add(TrustCode::LiveFrame);
+  if (!live && !facts.tagged && !facts.linear) add(TrustCode::PhotoUntagged);
+  if (!facts.camera_data && converted && !live && !traces.codes.block_grid && !screenshot) add(TrustCode::Converted, facts.format);
+  if (!facts.camera_data && !converted && !live && !facts.format.empty()) add(TrustCode::CameraDataMissing);
   if (jpeg && facts.camera_data && programSigns(traces) >= kProgramSigns) add(TrustCode::SavedByProgram);
   if (traces.exif.changed_later) add(TrustCode::ChangedLater);
   const bool resized = traces.exif.told_size && !facts.camera_rgb && !sameEitherWay(*traces.exif.told_size, facts.size);
   if (resized) add(TrustCode::Resized, fmt::format("{} × {}", traces.exif.told_size->width, traces.exif.told_size->height));
   if (!resized && traces.exif.thumbnail && cropped(facts.size, *traces.exif.thumbnail)) add(TrustCode::Cropped);
-  if (!resized && !facts.camera_data && !facts.format.empty() && std::int64_t{facts.size.width} * facts.size.height < kSmallPixels) add(TrustCode::Small);
+  if (!resized && !facts.camera_data && !live && !facts.format.empty() && std::int64_t{facts.size.width} * facts.size.height < kSmallPixels) add(TrustCode::Small);
   if (facts.jpeg_quality && *facts.jpeg_quality < kHard) add(TrustCode::StronglyCompressed, std::to_string(*facts.jpeg_quality));
   // What the mat's dots show is said by a caution of its own already, so it comes last.
   const auto rank = [](const Found& f) { return f.code == TrustCode::ToneLocal ? 0 : trustRow(f.code).weight; };

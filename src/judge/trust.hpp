@@ -33,8 +33,9 @@ enum class TrustCode {
   Screenshot,
   LevelsStretched,
   ToneLocal,
+  LiveFrame,
 };
-inline constexpr std::size_t kTrustCodeCount = static_cast<std::size_t>(TrustCode::ToneLocal) + 1;
+inline constexpr std::size_t kTrustCodeCount = static_cast<std::size_t>(TrustCode::LiveFrame) + 1;
 
 /// Stable lower-case word, such as "compressed-twice".
 std::string_view trustCodeName(TrustCode code);

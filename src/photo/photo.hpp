@@ -24,7 +24,7 @@ enum class Encoding { Auto, Linear, Srgb };
 /// What the file says of itself.
 struct PhotoFacts {
   std::filesystem::path path;
-  std::string format;             ///< "JPEG", "PNG", "TIFF", "HEIF", "AVIF", "DNG", "RAW" (the cameras' own kinds)
+  std::string format;             ///< "JPEG", "PNG", "TIFF", "HEIF", "AVIF", "DNG", "RAW" (the cameras' own kinds), "camera frame"
   Size size;                      ///< upright, full size, pixels
   int bits = 8;                   ///< stored bits of a channel; of raw files those that the code of saturation takes
   bool tagged = false;            ///< the colour space came from the file (ICC profile, NCLX of HEIF/AVIF, PNG chunks, EXIF); raw: there is a builtin
@@ -76,6 +76,7 @@ struct Preview {
 
 /// Decodes one kind of file. Internal to the room; Photo is the way in.
 class PhotoSource;
+class FrameStack;
 struct StoredRow;
 
 class Photo {
@@ -108,6 +109,7 @@ class Photo {
   Result<std::vector<Raster>> pixels(std::span<const Rect> rects);
 
  private:
+  friend class FrameStack;
   explicit Photo(std::unique_ptr<PhotoSource> source);
   /// Decodes, and has a look at the codes the first time.
   Result<void> decode(std::span<const Rect> wanted, int shrink, const std::function<void(const StoredRow&)>& sink);

@@ -115,6 +115,7 @@ Result<void> takeChunk(ChunkWalk& walk, std::string_view type, std::span<const s
     if (text.starts_with(kKey))
       std::copy_if(text.begin() + kKey.size(), text.end(), std::back_inserter(header.software),
                    [](char c) { return c >= 0x20 && c < 0x7F; });
+    header.still = header.still || text == kStillSource;
   }
   return {};
 }

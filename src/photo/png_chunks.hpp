@@ -6,12 +6,16 @@
 #include <optional>
 #include <span>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "base/limits.hpp"
 #include "photo/encoding.hpp"
 
 namespace huewright {
+
+/// The text of such a chunk, keyword and value (writeStill).
+inline constexpr std::string_view kStillSource{"Source\0live camera", 18};
 
 struct PngHeader {
   std::uint64_t width = 0, height = 0;
@@ -21,6 +25,7 @@ struct PngHeader {
   ColourTag tag;                   ///< by cICP, iCCP, sRGB, gAMA and cHRM, in this order
   std::vector<std::uint8_t> exif;  ///< from the byte-order mark on; empty when there is none
   std::string software;            ///< of a tEXt chunk
+  bool still = false;              ///< a tEXt chunk says that it is a still of a live camera (kStillSource)
 };
 
 /// Walks all chunks; checks the checksums of all but the picture data, which its decoder checks.

@@ -34,6 +34,7 @@ struct Traces {
   bool scaled_tables = false;   ///< the luminance table is exactly one of the scale that estimateQuality knows
   bool compressed_twice = false; ///< see doubleQuantisation
   bool alpha = false;            ///< PNG only: the file has a channel for transparency
+  bool live = false;             ///< frames of a live camera, or a still of one, by its own word (PNG text "Source")
   CodeTraces codes;              ///< PNG and TIFF of 8 bits only, and of the rows that have been decoded
 };
 

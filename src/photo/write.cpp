@@ -10,6 +10,9 @@
 #include <sys/stat.h>
 #include <system_error>
 #include <unistd.h>
+#include <zlib.h>
+
+#include "photo/png_chunks.hpp"
 
 namespace huewright {
 namespace {
@@ -89,7 +92,9 @@ Result<void> writeWhole(const std::filesystem::path& path, std::string_view byte
   return fail(Code::OutOfMemory, "writing");
 }
 
-Result<void> writePng(const std::filesystem::path& path, Size size, const std::vector<std::uint8_t>& rgb) try {
+namespace {
+
+Result<std::string> pngBytes(const std::filesystem::path& path, Size size, const std::vector<std::uint8_t>& rgb) {
   if (size.width <= 0 || size.height <= 0 ||
       rgb.size() != std::size_t{3} * static_cast<std::size_t>(size.width) * static_cast<std::size_t>(size.height))
     return fail(Code::Internal, "a picture of the wrong length");
@@ -103,7 +108,40 @@ Result<void> writePng(const std::filesystem::path& path, Size size, const std::v
   const int done = png_image_write_to_memory(&image, bytes.data(), &length, 0, rgb.data(), 0, nullptr);
   png_image_free(&image);
   if (done == 0 || length > bytes.size()) return fail(Code::WriteFailed, path.string());
-  return writeWhole(path, std::string_view(bytes).substr(0, length));
+  bytes.resize(length);
+  return bytes;
+}
+
+void putBigEndian(std::string& to, std::size_t value) {
+  for (const unsigned shift : {24U, 16U, 8U, 0U}) to += static_cast<char>(value >> shift & 0xFF);
+}
+
+}  // namespace
+
+Result<void> writePng(const std::filesystem::path& path, Size size, const std::vector<std::uint8_t>& rgb) try {
+  const auto bytes = pngBytes(path, size, rgb);
+  if (!bytes) return std::unexpected(bytes.error());
+  return writeWhole(path, *bytes);
+} catch (const std::bad_alloc&) {
+  return fail(Code::OutOfMemory, "writing a picture");
+}
+
+Result<void> writeStill(const std::filesystem::path& path, Size size, const std::vector<std::uint8_t>& rgb) try {
+  auto bytes = pngBytes(path, size, rgb);
+  if (!bytes) return std::unexpected(bytes.error());
+  // A chunk is its length, its name, its data and a checksum of the latter two: PNG specification (third edition), 5.3; sRGB has one byte, 11.3.2.5; "Source" is what
+  // the picture was made with, 11.3.3.
+  constexpr std::size_t kLength = 4, kRest = 12;
+  std::string text = "tEXt";
+  text += kStillSource;
+  std::string chunk;
+  putBigEndian(chunk, kStillSource.size());
+  chunk += text;
+  putBigEndian(chunk, crc32_z(0, reinterpret_cast<const unsigned char*>(text.data()), text.size()));
+  const std::size_t name = bytes->find("sRGB");
+  if (name == std::string::npos || name > bytes->find("IDAT")) return fail(Code::Internal, "a PNG without the chunk that is to be replaced");
+  bytes->replace(name - kLength, kRest + 1, chunk);
+  return writeWhole(path, *bytes);
 } catch (const std::bad_alloc&) {
   return fail(Code::OutOfMemory, "writing a picture");
 }

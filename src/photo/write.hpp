@@ -18,4 +18,7 @@ Result<void> writeWhole(const std::filesystem::path& path, std::string_view byte
 /// Writes 8-bit sRGB (interleaved) as a PNG tagged sRGB. Errors: WriteFailed.
 Result<void> writePng(const std::filesystem::path& path, Size size, const std::vector<std::uint8_t>& rgb);
 
+/// Writes a live camera's frame as a PNG that says so (kStillSource), and nothing of what its codes mean, which such a camera does not tell. Errors: WriteFailed.
+Result<void> writeStill(const std::filesystem::path& path, Size size, const std::vector<std::uint8_t>& rgb);
+
 }  // namespace huewright

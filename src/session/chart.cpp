@@ -114,7 +114,7 @@ Result<PhotoProfile> profileFor(Photo& photo, const std::optional<Preview>& made
     if (!chart) return std::unexpected(chart.error());
     if (*chart) {
       bool linear = false;
-      if (looksLinear(facts, request.encoding, (*chart)->fit)) {
+      if (!facts.path.empty() && looksLinear(facts, request.encoding, (*chart)->fit)) {
         std::vector<Caution> said;
         auto again = Photo::open(facts.path, request.limits, Encoding::Linear);
         if (again)

@@ -167,6 +167,7 @@ class Session {
   static Result<Session> open(const std::filesystem::path& calib);
 
   const Standards& standards() const { return standards_; }
+  const std::filesystem::path& calib() const { return calib_; }   ///< the folder of the data
 
   /// What judge would say before it opens any file. Errors: those of wrong use (exit code 2).
   static Result<void> check(const JudgeRequest& request);

@@ -22,6 +22,7 @@ struct SetUp {
   std::optional<Preview> preview{};   ///< where one was needed: a chart may be looked for on it as well
   std::optional<double> sheet_turn{};   ///< degrees; only with a mat
   std::optional<Quad> mat{};   ///< its outline, as in MatScene
+  bool split = false;          ///< strips stand in place of a stepped panel already
 };
 
 /// Errors: of findMatScene, arrange and Photo::preview; DataMissing.

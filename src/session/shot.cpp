@@ -21,24 +21,28 @@ Gloss glossOf(CardKind kind) {
 Result<Shot> readShot(const std::filesystem::path& file, const JudgeRequest& request, const std::filesystem::path& calib, const Lay& lay) {
   auto photo = Photo::open(file, request.limits, request.encoding);
   if (!photo) return std::unexpected(photo.error());
-  auto laid = lay ? lay(*photo) : setUp(*photo, request, calib);
+  return readShot(std::move(*photo), request, calib, lay);
+}
+
+Result<Shot> readShot(Photo photo, const JudgeRequest& request, const std::filesystem::path& calib, const Lay& lay) {
+  auto laid = lay ? lay(photo) : setUp(photo, request, calib);
   if (!laid) return std::unexpected(laid.error());
   Shot shot;
   shot.set_up = std::move(*laid);
   Scene& scene = shot.set_up.scene;
-  const bool was_linear = photo->facts().linear;
+  const bool was_linear = photo.facts().linear;
   std::vector<Caution> cautions;
   // Charts and tags are looked for on one preview.
   if (!shot.set_up.preview && request.chart_use != ChartUse::None) {
-    auto preview = photo->preview(kPreviewSide);
+    auto preview = photo.preview(kPreviewSide);
     if (!preview) return std::unexpected(preview.error());
     shot.set_up.preview = std::move(*preview);
   }
-  const auto profile = profileFor(*photo, shot.set_up.preview, request, calib, cautions);
+  const auto profile = profileFor(photo, shot.set_up.preview, request, calib, cautions);
   if (!profile) return std::unexpected(profile.error());
-  const bool read_anew = photo->facts().linear != was_linear;  // as linear, which the chart or the profile tells
-  if (!request.steps.empty())
-    if (const auto split = splitSteps(*photo, request.steps, scene); !split) return std::unexpected(split.error());
+  const bool read_anew = photo.facts().linear != was_linear;  // as linear, which the chart or the profile tells
+  if (!request.steps.empty() && !shot.set_up.split)
+    if (const auto split = splitSteps(photo, request.steps, scene); !split) return std::unexpected(split.error());
   MeasureOptions options{request.grey_y, request.card_lab};
   options.card_gloss = glossOf(request.card_kind);
   options.by_slopes = !request.swapped;
@@ -49,20 +53,20 @@ Result<Shot> readShot(const std::filesystem::path& file, const JudgeRequest& req
   }
   options.course = profile->course;
   if (request.plain_sheet) {
-    auto map = sheetLight(*request.plain_sheet, scene, photo->size(), request.limits, read_anew ? Encoding::Linear : request.encoding);
+    auto map = sheetLight(*request.plain_sheet, scene, photo.size(), request.limits, read_anew ? Encoding::Linear : request.encoding);
     if (!map) return std::unexpected(map.error());
     options.sheet = std::move(*map);
   }
   shot.profiled = profile->profile.map.has_value();
-  if (photo->facts().camera_rgb && !photo->facts().builtin && !shot.profiled) return fail(Code::RawUnknown, file.string());
+  if (photo.facts().camera_rgb && !photo.facts().builtin && !shot.profiled) return fail(Code::RawUnknown, photo.facts().path.string());
   shot.chart = profile->chart;
-  auto reading = measure(*photo, scene, profile->profile, options);
+  auto reading = measure(photo, scene, profile->profile, options);
   if (!reading) return std::unexpected(reading.error());
   reading->cautions.insert(reading->cautions.end(), cautions.begin(), cautions.end());
   shot.reading = std::move(*reading);
-  shot.facts = photo->facts();
+  shot.facts = photo.facts();
   if (read_anew) shot.facts.encoding = "linear (as the chart shows)";
-  shot.trust = trustOf(shot.facts, photo->traces(), shot.reading.cautions);
+  shot.trust = trustOf(shot.facts, photo.traces(), shot.reading.cautions);
   widenRendering(shot.reading, renderingFactor(shot.trust));
   return shot;
 }

@@ -28,6 +28,9 @@ using Lay = std::function<Result<SetUp>(Photo&)>;
 /// Errors: of Photo, setUp, splitSteps, sheetLight, readKeptGrey, profileFor and measure; RawUnknown.
 Result<Shot> readShot(const std::filesystem::path& file, const JudgeRequest& request, const std::filesystem::path& calib, const Lay& lay = {});
 
+/// The same of a photo that is open already.
+Result<Shot> readShot(Photo photo, const JudgeRequest& request, const std::filesystem::path& calib, const Lay& lay = {});
+
 /// Two shots with panel and card changed over, averaged. In: the first, made for the same request. Errors: of readShot; SwappedUnusable.
 Result<Reading> withSwapped(const Shot& first, const JudgeRequest& request, const std::filesystem::path& calib, JudgeReport& report);
 

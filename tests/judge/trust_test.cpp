@@ -86,6 +86,7 @@ TEST(Trust, eachSignIsSaid) {
            {TrustCode::Screenshot, Grade::Poor, [&](Case& c) { png(c), c.facts.size = {1080, 1920}; }},
            {TrustCode::Screenshot, Grade::Poor, [&](Case& c) { png(c), c.traces.codes.bar_above = 90, c.traces.codes.bar_below = 60; }},
            {TrustCode::LevelsStretched, Grade::Poor, [](Case& c) { c.facts.format = "TIFF", c.traces.codes.gaps = true; }},
+           {TrustCode::LiveFrame, Grade::Fair, [&](Case& c) { png(c), c.facts.size = {1920, 1080}, c.facts.tagged = false, c.traces.live = c.traces.codes.block_grid = true; }},
            {TrustCode::ToneLocal, Grade::Fair, [](Case& c) { c.cautions = {{CautionCode::ToneLocal, "6"}}; }}}) {
     const Trust trust = with(row.change).trust();
     EXPECT_THAT(codes(trust), ElementsAre(row.code)) << trustCodeName(row.code);

@@ -85,5 +85,20 @@ TEST(Write, pngComesBackAsItWas) {
   EXPECT_EQ(outcome(writePng(path, {0, 0}, {})), "internal");
 }
 
+TEST(WriteStill, SaysThatItIsOneAndNothingOfItsColours) {
+  const fixtures::TempDir folder;
+  const auto path = folder.path() / "still.png";
+  const std::vector<std::uint8_t> rgb{10, 20, 30, 200, 210, 220};
+  ASSERT_TRUE(writeStill(path, {2, 1}, rgb));
+  auto photo = Photo::open(path);
+  ASSERT_TRUE(photo) << sentence(photo.error());
+  EXPECT_FALSE(photo->facts().tagged);
+  EXPECT_TRUE(photo->traces().live);
+  EXPECT_EQ(photo->preview(10)->rgb, rgb);
+  ASSERT_TRUE(writePng(path, {2, 1}, rgb));
+  EXPECT_FALSE(Photo::open(path)->traces().live);
+  EXPECT_EQ(writeStill(path, {2, 2}, rgb).error().code, Code::Internal);
+}
+
 }  // namespace
 }  // namespace huewright

@@ -1,0 +1,205 @@
+#include "session/live_judge.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <vector>
+
+#include "colour/delta_e.hpp"
+#include "judge/frame_noise.hpp"
+#include "scene/shake.hpp"
+#include "scene/tag_finder.hpp"
+#include "session/conclude.hpp"
+#include "session/shot.hpp"
+
+namespace huewright {
+namespace {
+
+// All set on simulated frames, as shares of the longest side or as numbers of frames.
+constexpr double kStillStep = 0.0012;    // from frame to frame: about two pixels of 1920
+constexpr double kMostBeyond = 0.0012;   // that a whole-pixel shift leaves at the corners
+constexpr double kMostShift = 0.06;      // beyond it the edges of the average run out of pixels
+constexpr int kLostFrames = 5;
+constexpr int kChangedFrames = 3;
+constexpr double kChangedBy = 0.02, kChangedSds = 8;
+
+template <class Move>
+Regions movedRegions(const Regions& regions, const Move& move) {
+  Regions out;
+  const auto quad = [&](Quad q) {
+    for (Point& p : q.corners) p = move(p);
+    return q;
+  };
+  for (const Quad& panel : regions.panels) out.panels.push_back(quad(panel));
+  for (const Quad& grey : regions.greys) out.greys.push_back(quad(grey));
+  if (regions.card) out.card = quad(*regions.card);
+  if (regions.black) out.black = quad(*regions.black);
+  return out;
+}
+
+}  // namespace
+
+std::string_view liveStateName(LiveState state) {
+  constexpr std::array<std::string_view, 3> kNames{"looking", "moving", "steady"};
+  return kNames[static_cast<std::size_t>(state)];
+}
+
+struct LiveJudge::Inside {
+  /// What stays the same from verdict to verdict as long as nothing moved.
+  struct Laid {
+    SetUp set_up;
+    std::optional<Quad> chart;
+    TagSearch tags;
+  };
+
+  const Session* session = nullptr;
+  std::filesystem::path calib;
+  JudgeRequest request;       ///< places that a person gave are where they lie in the frame that others are measured against
+  std::optional<ShakeMeter> meter;
+  std::optional<FrameStack> stack;
+  FrameNoise noise;
+  std::optional<Laid> laid;
+  Shake last{};               ///< of the last frame that was known again
+  int lost = 0, changed = 0;
+  bool still = true;
+  LiveState state = LiveState::Looking;
+
+  void begin(std::span<const std::uint8_t> rgb, Size size) {
+    meter.emplace(rgb, size);
+    stack.emplace(size, request.encoding);
+    stack->add(rgb);
+    noise.clear();
+    laid.reset();
+    last = {};
+    last.size = size;
+    lost = changed = 0;
+  }
+
+  bool byHand() const { return !usesMat(request); }
+
+  LiveState take(std::span<const std::uint8_t> rgb, Size size) {
+    if (!stack || stack->size() != size) {
+      begin(rgb, size);
+      return LiveState::Steady;
+    }
+    const double side = std::max(size.width, size.height);
+    const auto shake = meter->measure(rgb);
+    if (!shake) {
+      // Something lies before the camera, or it was turned elsewhere. Places that a person gave are waited for.
+      if (++lost >= kLostFrames && !byHand()) begin(rgb, size);
+      return LiveState::Moving;
+    }
+    lost = 0;
+    const bool was_still = still;
+    still = std::hypot(shake->dx - last.dx, shake->dy - last.dy) <= kStillStep * side && std::abs(shake->beyondShift() - last.beyondShift()) <= kStillStep * side;
+    last = *shake;
+    if (!still || !was_still) return LiveState::Moving;
+    if (shake->beyondShift() > kMostBeyond * side || std::hypot(shake->dx, shake->dy) > kMostShift * side) {
+      // It stands elsewhere now, and stands still: from here on the others are measured against this frame.
+      if (byHand()) request.regions = movedRegions(request.regions, [&](Point p) { return shake->moved(p); });
+      begin(rgb, size);
+      return LiveState::Steady;
+    }
+    const int dx = static_cast<int>(std::lround(shake->dx)), dy = static_cast<int>(std::lround(shake->dy));
+    if (laid) {
+      const FrameMeans means = frameMeans(rgb, size, movedRegions(laid->set_up.scene.regions, [&](Point p) { return Point{p.x + dx, p.y + dy}; }), request.encoding);
+      const auto off = noise.departure(means);
+      if (off && off->relative > kChangedBy && off->sds > kChangedSds) {
+        if (++changed >= kChangedFrames) {
+          begin(rgb, size);
+          return LiveState::Steady;
+        }
+        return LiveState::Moving;
+      }
+      changed = 0;
+      noise.add(means);
+    }
+    stack->add(rgb, dx, dy);
+    return LiveState::Steady;
+  }
+
+  /// The first look finds mat, chart and tags; later ones read where these lie.
+  Result<JudgeReport> report(const std::stop_token& stop) {
+    JudgeRequest one = request;
+    if (laid) {
+      one.chart_use = laid->chart ? ChartUse::Here : ChartUse::None;
+      one.chart = laid->chart;
+    }
+    const Lay again = [&](Photo&) -> Result<SetUp> { return laid->set_up; };
+    auto shot = readShot(stack->photo(), one, calib, laid ? again : Lay{});
+    if (!shot) return std::unexpected(shot.error());
+    if (stop.stop_requested()) return fail(Code::Stopped);
+    if (!laid) {
+      if (request.steps.empty() && request.mixes.size() > 1 && request.mixes.size() != shot->set_up.scene.regions.panels.size())
+        return fail(Code::MatMixes, std::to_string(request.mixes.size()) + " mixes were given, and " + std::to_string(shot->set_up.scene.regions.panels.size()) + " panels lie on the mat");
+      Laid found{shot->set_up, shot->chart, {}};
+      if (shot->set_up.preview) {
+        auto tags = findTags(*shot->set_up.preview);
+        if (!tags) return std::unexpected(tags.error());
+        found.tags = std::move(*tags);
+      }
+      found.set_up.preview.reset();
+      found.set_up.split = !request.steps.empty();
+      laid = std::move(found);
+    }
+    noise.put(shot->reading, stack->frames());
+    JudgeReport report = begunReport(*shot);
+    report.photo.path = request.photo;
+    conclude(report, shot->set_up.scene, fileTags(laid->tags, shot->set_up.scene, request), request, session->standards());
+    return report;
+  }
+};
+
+Result<LiveJudge> LiveJudge::begin(const Session& session, JudgeRequest request) {
+  if (const auto checked = Session::check(request); !checked) return std::unexpected(checked.error());
+  if (request.swapped || request.also || request.flop || !request.repeats.empty())
+    return fail(Code::BadChoice, "A live camera shows one set-up. Take stills and judge them for a second look (swapped, in another light, tilted)");
+  if (request.series) return fail(Code::BadChoice, "A live verdict goes into no series. Take a still and judge that");
+  auto in = std::make_unique<Inside>();
+  in->session = &session;
+  in->calib = session.calib();
+  in->request = std::move(request);
+  return LiveJudge(std::move(in));
+}
+
+LiveJudge::LiveJudge(std::unique_ptr<Inside> in) : in_(std::move(in)) {}
+LiveJudge::LiveJudge(LiveJudge&&) noexcept = default;
+LiveJudge& LiveJudge::operator=(LiveJudge&&) noexcept = default;
+LiveJudge::~LiveJudge() = default;
+
+LiveState LiveJudge::take(std::span<const std::uint8_t> rgb, Size size) {
+  const LiveState state = in_->take(rgb, size);
+  in_->state = state == LiveState::Steady && !in_->laid ? LiveState::Looking : state;
+  return in_->state;
+}
+
+LiveVerdict LiveJudge::judge(const std::stop_token& stop) {
+  Inside& in = *in_;
+  LiveVerdict verdict;
+  auto report = in.report(stop);
+  if (in.laid && in.state == LiveState::Looking) in.state = LiveState::Steady;
+  verdict.state = in.state;
+  verdict.frames = in.stack->frames();
+  if (in.laid)
+    verdict.regions = movedRegions(in.laid->set_up.scene.regions, [&](Point p) { return in.last.moved(p); });
+  if (!report) {
+    verdict.problem = report.error();
+    if (!in.laid) in.stack.reset();  // the next frame is looked at afresh
+    return verdict;
+  }
+  const Reading& reading = report->reading;
+  verdict.frame_noise = in.noise.ofOneFrame(reading, report->main);
+  if (verdict.frame_noise) {
+    const DeltaVector u = deltaVector(reading.panels[report->main].lab, reading.card.lab);
+    verdict.noise = std::sqrt(std::max(0.0, trace(covarianceOfDifference(reading, report->main, u.by_panel, u.by_card, Part::Scatter))));
+  }
+  verdict.report = std::make_shared<const JudgeReport>(std::move(*report));
+  return verdict;
+}
+
+void LiveJudge::beginAnew() {
+  in_->stack.reset();
+  in_->laid.reset();
+}
+
+}  // namespace huewright

@@ -1,0 +1,183 @@
+#include "session/live_judge.hpp"
+
+#include <cmath>
+#include <gtest/gtest.h>
+
+#include "colour/delta_e.hpp"
+#include "photo/write.hpp"
+#include "support/live_frames.hpp"
+#include "support/temp_dir.hpp"
+
+namespace huewright {
+namespace {
+
+using fixtures::LiveScene;
+
+const Session& liveSession() {
+  static const Session kSession = Session::open(HUEWRIGHT_SOURCE_DIR "/calib").value();
+  return kSession;
+}
+
+JudgeRequest liveRequest() {
+  JudgeRequest request;
+  request.photo = "0";
+  request.grey_y = 0.19;
+  request.card_kind = CardKind::Same;
+  return request;
+}
+
+LiveJudge live(JudgeRequest request = liveRequest()) { return LiveJudge::begin(liveSession(), std::move(request)).value(); }
+
+double de00(const LiveVerdict& verdict) { return verdict.report->verdicts.front().de00; }
+
+TEST(LiveJudge, LooksThenAveragesAndTheNoiseFalls) {
+  LiveScene scene("on-the-mat.jpg");
+  LiveJudge judge = live();
+  EXPECT_EQ(judge.take(scene.frame(), scene.size()), LiveState::Looking);
+  const LiveVerdict first = judge.judge();
+  ASSERT_TRUE(first.report) << sentence(*first.problem);
+  EXPECT_EQ(first.state, LiveState::Steady);
+  EXPECT_EQ(first.frames, 1);
+  EXPECT_FALSE(first.noise);
+  for (int i = 0; i < 15; ++i) EXPECT_EQ(judge.take(scene.frame(), scene.size()), LiveState::Steady) << i;
+  const LiveVerdict later = judge.judge();
+  EXPECT_EQ(later.frames, 16);
+  ASSERT_TRUE(later.noise && later.frame_noise);
+  EXPECT_GT(*later.frame_noise, 0.001);
+  EXPECT_NEAR(*later.noise / *later.frame_noise, 0.25, 0.05);
+  EXPECT_EQ(later.report->photo.path, "0");
+}
+
+TEST(LiveJudge, ASmallShakeIsFollowedAndTheVerdictStays) {
+  LiveScene scene("on-the-mat.jpg");
+  LiveJudge still = live(), shaken = live();
+  std::mt19937 random(5);
+  std::uniform_real_distribution<double> shake(-0.4, 0.4);
+  double x = 0, y = 0;
+  for (int i = 0; i < 24; ++i) {
+    still.take(scene.frame(), scene.size());
+    if (i == 0) still.judge(), shaken.take(scene.frame(), scene.size()), shaken.judge();
+    x += shake(random), y += shake(random);
+    EXPECT_EQ(shaken.take(scene.frame(2, x, y), scene.size()), LiveState::Steady) << i;
+  }
+  const LiveVerdict a = still.judge(), b = shaken.judge();
+  ASSERT_TRUE(a.report && b.report);
+  EXPECT_NEAR(de00(a), de00(b), 0.1);
+  EXPECT_NEAR(b.regions.panels.front().corners[0].x - a.regions.panels.front().corners[0].x, x, 0.5);
+}
+
+TEST(LiveJudge, AFrameThatMovesIsLeftOutAndAfterwardsTheMatIsFoundAnew) {
+  LiveScene scene("on-the-mat.jpg");
+  LiveJudge judge = live();
+  judge.take(scene.frame(), scene.size());
+  const LiveVerdict before = judge.judge();
+  for (int i = 1; i <= 6; ++i) EXPECT_EQ(judge.take(scene.frame(2, 10.0 * i, 4.0 * i), scene.size()), LiveState::Moving) << i;
+  EXPECT_EQ(judge.judge().state, LiveState::Moving);
+  LiveState state{};
+  for (int i = 0; i < 8; ++i) state = judge.take(scene.frame(2, 60, 24), scene.size());
+  EXPECT_NE(state, LiveState::Moving);
+  const LiveVerdict after = judge.judge();
+  ASSERT_TRUE(after.report);
+  EXPECT_NEAR(after.regions.panels.front().corners[0].x - before.regions.panels.front().corners[0].x, 60, 2);
+  EXPECT_NEAR(de00(after), de00(before), 0.1);
+}
+
+TEST(LiveJudge, PlacesGivenByHandAreCarriedAlong) {
+  LiveScene scene("on-the-mat.jpg");
+  LiveJudge finder = live();
+  finder.take(scene.frame(), scene.size());
+  const LiveVerdict found = finder.judge();
+  JudgeRequest request = liveRequest();
+  request.regions = found.report->regions;
+  LiveJudge judge = live(request);
+  judge.take(scene.frame(), scene.size());
+  const LiveVerdict before = judge.judge();
+  ASSERT_TRUE(before.report) << sentence(*before.problem);
+  for (int i = 1; i <= 10; ++i) judge.take(scene.frame(2, 0.5 * i, 0, 0.1 * i), scene.size());
+  for (int i = 0; i < 4; ++i) judge.take(scene.frame(2, 5, 0, 1), scene.size());
+  const LiveVerdict after = judge.judge();
+  ASSERT_TRUE(after.report) << sentence(*after.problem);
+  EXPECT_NEAR(de00(after), de00(before), 0.15);
+  const Point corner = found.report->regions.panels.front().corners[0];
+  const double x = corner.x - 0.5 * scene.size().width, y = corner.y - 0.5 * scene.size().height, turn = 0.017453292519943295;
+  const Point now = after.regions.panels.front().corners[0];
+  EXPECT_NEAR(now.x, corner.x + 5 - turn * y, 1.5);
+  EXPECT_NEAR(now.y, corner.y + turn * x, 1.5);
+}
+
+TEST(LiveJudge, AnotherLightBeginsTheAverageAnew) {
+  LiveScene scene("on-the-mat.jpg");
+  LiveJudge judge = live();
+  judge.take(scene.frame(), scene.size());
+  const LiveVerdict before = judge.judge();
+  for (int i = 0; i < 10; ++i) judge.take(scene.frame(), scene.size());
+  for (int i = 0; i < 6; ++i) judge.take(scene.frame(2, 0, 0, 0, 0.8), scene.size());
+  const LiveVerdict after = judge.judge();
+  ASSERT_TRUE(after.report);
+  EXPECT_LE(after.frames, 4);
+  EXPECT_NEAR(de00(after), de00(before), 0.3);  // the grey takes the light out
+}
+
+TEST(LiveJudge, AHandBeforeTheCameraIsNotAveraged) {
+  LiveScene scene("on-the-mat.jpg");
+  LiveJudge judge = live();
+  judge.take(scene.frame(), scene.size());
+  const LiveVerdict before = judge.judge();
+  for (int i = 0; i < 8; ++i) judge.take(scene.frame(), scene.size());
+  auto covered = scene.frame();
+  const Rect panel = boundingBox(before.regions.panels.front());
+  for (int y = panel.y; y < panel.y + panel.height / 2; ++y)
+    for (int x = panel.x; x < panel.x + panel.width; ++x)
+      for (std::size_t k = 0; k < 3; ++k) covered[3 * static_cast<std::size_t>(y * scene.size().width + x) + k] = k == 0 ? 190 : 130;
+  EXPECT_EQ(judge.take(covered, scene.size()), LiveState::Moving);
+  EXPECT_EQ(judge.take(scene.frame(), scene.size()), LiveState::Steady);
+  EXPECT_NEAR(de00(judge.judge()), de00(before), 0.05);
+}
+
+TEST(LiveJudge, LiveAndStillAgree) {
+  LiveScene scene("on-the-mat.jpg");
+  LiveJudge judge = live();
+  for (int i = 0; i < 16; ++i) {
+    judge.take(scene.frame(), scene.size());
+    if (i == 0) judge.judge();
+  }
+  const fixtures::TempDir folder;
+  JudgeRequest request = liveRequest();
+  request.photo = folder.path() / "still.png";
+  ASSERT_TRUE(writeStill(request.photo, scene.size(), scene.frame()));
+  const auto still = liveSession().judge(request);
+  ASSERT_TRUE(still) << sentence(still.error());
+  const LiveVerdict verdict = judge.judge();
+  EXPECT_NEAR(de00(verdict), still->verdicts.front().de00, 0.1);
+  EXPECT_EQ(trustCodeName(verdict.report->trust.reasons.front().code), "live-frame");
+  EXPECT_EQ(trustCodeName(still->trust.reasons.front().code), "live-frame");
+  EXPECT_EQ(still->trust.reasons.size(), verdict.report->trust.reasons.size());
+}
+
+TEST(LiveJudge, WithoutAMatItSaysSoAndLooksAgain) {
+  LiveScene scene("on-the-mat.jpg");
+  LiveJudge judge = live();
+  const std::vector<std::uint8_t> nothing(scene.codes().size(), 120);
+  EXPECT_EQ(judge.take(nothing, scene.size()), LiveState::Looking);
+  const LiveVerdict none = judge.judge();
+  EXPECT_FALSE(none.report);
+  ASSERT_TRUE(none.problem);
+  EXPECT_EQ(codeName(none.problem->code), codeName(Code::MatNotFound));
+  EXPECT_EQ(judge.take(scene.frame(), scene.size()), LiveState::Looking);
+  EXPECT_TRUE(judge.judge().report);
+}
+
+TEST(LiveJudge, WhatNeedsASecondPhotoIsRefused) {
+  JudgeRequest request = liveRequest();
+  request.swapped = "b.jpg";
+  EXPECT_EQ(LiveJudge::begin(liveSession(), request).error().code, Code::BadChoice);
+  request = liveRequest();
+  request.repeats = {"b.jpg"};
+  EXPECT_EQ(LiveJudge::begin(liveSession(), request).error().code, Code::BadChoice);
+  request = liveRequest();
+  request.grey_y = 7;
+  EXPECT_EQ(LiveJudge::begin(liveSession(), request).error().code, Code::BadNumber);
+}
+
+}  // namespace
+}  // namespace huewright
