@@ -79,6 +79,7 @@ const Arrows& allowedArrows() {
       {"book", {"judge", "mix", "drift"}},
       {"paper", {"judge", "mix", "drift"}},
       {"capture", {"photo"}},
+      {"frames", {"capture"}},
       {"session", {"judge", "mix", "drift", "book", "paper", "capture"}},
       {"cli", {"session"}},
       {"sitting", {"session"}},
