@@ -23,7 +23,8 @@ struct HuewrightCameraHolds {
   std::int32_t exposure, white_balance, focus;  ///< HuewrightHeld
 };
 
-/// Gives room for width * height pixels of three bytes, or null when there is none. Both are 0 for a frame that has no pixels; what is given is then not used.
+/// Gives room for width * height pixels of three bytes, or null when there is none. Both are 0 for a frame that has no pixels;
+/// what is given is then not used. Asked for a second time when a picture turns out to be none half-way: the last answer counts.
 typedef std::uint8_t* (*HuewrightRoom)(void* owner, std::int32_t width, std::int32_t height);
 
 struct HuewrightCameraDoor {

@@ -51,13 +51,13 @@ std::expected<SourceName, std::string> device(const std::string& path) {
   return SourceName{SourceKind::Device, path};
 }
 
-std::expected<SourceName, std::string> film(SourceKind kind, const std::string& path) {
+std::expected<SourceName, std::string> film(const std::string& path) {
   std::error_code error;
   const fs::file_status status = fs::status(path, error);
   if (!fs::exists(status)) return std::unexpected("There is no file \"" + path + "\". Check the name and the folder");
   if (!fs::is_regular_file(status)) return std::unexpected("\"" + path + "\" is not a file. Name a film of Motion JPEG (.avi) or FFV1 (.mkv)");
   if (::access(path.c_str(), R_OK) != 0) return std::unexpected("\"" + path + "\" cannot be opened for reading. Check its permissions");
-  return SourceName{kind, fs::absolute(path).string()};
+  return SourceName{SourceKind::Film, fs::absolute(path).string()};
 }
 
 std::expected<SourceName, std::string> pictures(const std::string& path) {
@@ -91,8 +91,7 @@ std::expected<SourceName, std::string> sourceNamed(const std::string& source) {
   std::error_code error;
   const bool there = fs::exists(source, error);  // a file may have a percent sign in its name
   if (!there && patternIn(source)) return pictures(source);
-  if (ending == ".avi") return film(SourceKind::Avi, source);
-  if (ending == ".mkv") return film(SourceKind::Mkv, source);
+  if (ending == ".avi" || ending == ".mkv") return film(source);
   return std::unexpected("\"" + source + "\" is neither a camera nor a film that can be read here. Give a camera's number, such as 0, its device, such as /dev/video0, "
                          "pictures such as frames/img_%03d.png, or a film of Motion JPEG (.avi) or FFV1 (.mkv)");
 }

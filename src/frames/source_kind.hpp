@@ -7,7 +7,7 @@
 
 namespace huewright::frames {
 
-enum class SourceKind { Device, Pictures, Avi, Mkv };
+enum class SourceKind { Device, Pictures, Film };
 
 struct SourceName {
   SourceKind kind{};

@@ -13,6 +13,7 @@
 #include <vector>
 
 #include "frames/camera_settings.hpp"
+#include "frames/jpeg_picture.hpp"
 #include "frames/source_kind.hpp"
 
 namespace huewright::frames {
@@ -32,6 +33,8 @@ void silence() {
     if (const auto set = reinterpret_cast<SetCallback>(::dlsym(RTLD_DEFAULT, "av_log_set_callback"))) set(unheard);
   });
 }
+
+int codeOf(const cv::VideoCapture& capture) { return static_cast<int>(capture.get(cv::CAP_PROP_FOURCC)); }
 
 int propertyOf(Setting setting) {
   switch (setting) {
@@ -66,8 +69,8 @@ double plainRate(double rate) { return std::isfinite(rate) && rate > 0 && rate <
 struct VideoSource::State {
   SourceName name;
   std::vector<cv::VideoCapture> capture{1};  // as the library's waitAny wants it
-  cv::Mat picture;                           // a file's first frame is read on opening
-  bool is_read = false, is_started = false;
+  cv::Mat picture;                           // B, G, R, or a JPEG picture's bytes; a file's first one is read on opening
+  bool is_jpeg = false, is_read = false, is_started = false;
   int next_picture = 0;                      // of a sequence
   int width = 0, height = 0;
 
@@ -80,17 +83,17 @@ struct VideoSource::State {
 
 bool VideoSource::State::openFile() {
   cv::VideoCapture& film = capture[0];
+  const std::vector<int> plain{cv::CAP_PROP_HW_ACCELERATION, cv::VIDEO_ACCELERATION_NONE};
+  constexpr int kAsItIsKept = -1;  // of CAP_PROP_FORMAT: not unpacked
   if (name.kind == SourceKind::Pictures) {
     next_picture = firstPicture(name.path).value_or(0);
   } else {
-    if (name.kind == SourceKind::Avi) film.open(name.path, cv::CAP_OPENCV_MJPEG);
-    if (!film.isOpened() || !film.read(picture)) {
-      picture.release();
-      film.open(name.path, cv::CAP_FFMPEG, {cv::CAP_PROP_HW_ACCELERATION, cv::VIDEO_ACCELERATION_NONE});
-    }
+    film.open(name.path, cv::CAP_FFMPEG, {plain[0], plain[1], cv::CAP_PROP_FORMAT, kAsItIsKept});
+    is_jpeg = codeOf(film) == kJpegCode;
+    if (!is_jpeg && film.isOpened()) film.open(name.path, cv::CAP_FFMPEG, plain);
   }
-  is_read = !picture.empty() || readFile() == HuewrightGot;
-  return !picture.empty();
+  is_read = readFile() == HuewrightGot;
+  return is_read && !picture.empty();
 }
 
 void VideoSource::State::openDevice() {
@@ -101,6 +104,7 @@ void VideoSource::State::openDevice() {
   camera.set(cv::CAP_PROP_FRAME_WIDTH, 1920);
   camera.set(cv::CAP_PROP_FRAME_HEIGHT, 1080);
   camera.set(cv::CAP_PROP_FPS, 30);
+  is_jpeg = codeOf(camera) == kJpegCode && camera.set(cv::CAP_PROP_CONVERT_RGB, 0);
 }
 
 HuewrightRead VideoSource::State::readDevice(int wait_ms) {
@@ -141,14 +145,12 @@ std::expected<std::unique_ptr<VideoSource>, std::string> VideoSource::open(const
     state->openDevice();
     if (!capture.isOpened())
       return std::unexpected("The camera \"" + name->path + "\" cannot be opened: it gives no pictures, or another program uses it. Close that, or name another camera");
-    state->width = static_cast<int>(capture.get(cv::CAP_PROP_FRAME_WIDTH));
-    state->height = static_cast<int>(capture.get(cv::CAP_PROP_FRAME_HEIGHT));
-  } else {
-    if (!state->openFile())
-      return std::unexpected("\"" + source + "\" holds no pictures that can be read here. Make it again, as Motion JPEG (.avi), FFV1 (.mkv) or numbered pictures");
-    state->width = state->picture.cols;
-    state->height = state->picture.rows;
+  } else if (!state->openFile()) {
+    return std::unexpected("\"" + source + "\" holds no pictures that can be read here. Make it again, as Motion JPEG (.avi), FFV1 (.mkv) or numbered pictures");
   }
+  const bool told = name->kind != SourceKind::Pictures;
+  state->width = told ? static_cast<int>(capture.get(cv::CAP_PROP_FRAME_WIDTH)) : state->picture.cols;
+  state->height = told ? static_cast<int>(capture.get(cv::CAP_PROP_FRAME_HEIGHT)) : state->picture.rows;
   return std::unique_ptr<VideoSource>(new VideoSource(std::move(state)));
 }
 
@@ -159,12 +161,13 @@ HuewrightRead VideoSource::read(int wait_ms, HuewrightRoom room, void* owner) {
     if (came != HuewrightGot) return came;
     my.is_read = true;
   }
+  my.is_read = false;
+  if (my.is_jpeg) return unpackJpeg({my.picture.data, my.picture.total() * my.picture.elemSize()}, room, owner);
   std::uint8_t* rgb = room(owner, my.picture.cols, my.picture.rows);
-  if (my.picture.empty()) return my.is_read = false, HuewrightGot;
+  if (my.picture.empty()) return HuewrightGot;
   if (rgb == nullptr) return HuewrightNoRoom;
   cv::Mat to(my.picture.rows, my.picture.cols, CV_8UC3, rgb);
   cv::cvtColor(my.picture, to, cv::COLOR_BGR2RGB);
-  my.is_read = false;
   return HuewrightGot;
 }
 
@@ -176,7 +179,7 @@ HuewrightCameraFacts VideoSource::facts() const {
   facts.live = state_->live() ? 1 : 0;
   if (state_->name.kind == SourceKind::Pictures) return facts;  // pictures know no rate
   facts.rate = plainRate(capture.get(cv::CAP_PROP_FPS));
-  facts.compressed = static_cast<int>(capture.get(cv::CAP_PROP_FOURCC)) == kJpegCode ? 1 : 0;
+  facts.compressed = codeOf(capture) == kJpegCode ? 1 : 0;
   return facts;
 }
 

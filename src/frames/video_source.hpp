@@ -12,8 +12,7 @@ namespace huewright::frames {
 class VideoSource {
  public:
   /// The way to read it is always named, never left to the library: V4L2 for devices, asked for Motion JPEG of 1920 x 1080 at 30 frames a second with one frame
-  /// kept; the library's own reader for .avi, and FFmpeg for those it cannot read; FFmpeg for .mkv. Pictures of a
-  /// sequence are read one by one.
+  /// kept; FFmpeg for films. Motion JPEG, of either, is handed over as it is and unpacked by unpackJpeg. Pictures of a sequence are read one by one.
   /// Errors: a sentence without its full stop.
   static std::expected<std::unique_ptr<VideoSource>, std::string> open(const std::string& source);
   ~VideoSource();

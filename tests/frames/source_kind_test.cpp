@@ -30,7 +30,7 @@ TEST(SourceKind, EachKindIsToldByItsName) {
     std::string name;
     SourceKind kind;
   };
-  for (const Case& c : {Case{"film.AVI", SourceKind::Avi}, Case{"film.mkv", SourceKind::Mkv}, Case{"100%.avi", SourceKind::Avi}, Case{"p_%d.png", SourceKind::Pictures}}) {
+  for (const Case& c : {Case{"film.AVI", SourceKind::Film}, Case{"film.mkv", SourceKind::Film}, Case{"100%.avi", SourceKind::Film}, Case{"p_%d.png", SourceKind::Pictures}}) {
     const auto named = sourceNamed((folder.path() / c.name).string());
     ASSERT_TRUE(named) << c.name << ": " << named.error();
     EXPECT_EQ(named->kind, c.kind) << c.name;

@@ -226,6 +226,15 @@ Complaints parserElsewhere(const SourceFile& file) {
   return wrong;
 }
 
+Complaints videoElsewhere(const SourceFile& file) {
+  Complaints wrong;
+  if (roomOf(file.path) == "frames") return wrong;
+  for (const Include& include : includesOf(file.text))
+    if (include.name.starts_with("opencv2/videoio") || include.name == "opencv2/opencv.hpp" || include.name.starts_with("frames/"))
+      wrong.push_back(where(file, include.line) + "includes the video library, or the module that holds it: " + include.name);
+  return wrong;
+}
+
 Complaints cmakeDisagrees(const std::string& room, const std::map<std::string, std::string>& cmake_by_room,
                           const std::vector<SourceFile>& files, const Arrows& arrows) {
   const auto cmake = cmake_by_room.find(room);
