@@ -18,6 +18,10 @@ Terminal=false
 ")
   install(FILES "${PROJECT_BINARY_DIR}/huewright-desk.desktop" DESTINATION "${CMAKE_INSTALL_DATADIR}/applications")
 endif()
+# Not CMAKE_INSTALL_LIBDIR: the program looks in ../lib/huewright, seen from its own folder.
+if(TARGET frames)
+  install(TARGETS frames LIBRARY DESTINATION lib/huewright)
+endif()
 # Not CMAKE_INSTALL_DATADIR: the program looks in ../share, seen from its own folder.
 install(DIRECTORY calib DESTINATION share/huewright)
 # The sample job; in the build tree at the same place, as calib is (src/session/CMakeLists.txt).
@@ -78,6 +82,7 @@ set(CPACK_STRIP_FILES ON)
 set(CPACK_INSTALL_DEFAULT_DIRECTORY_PERMISSIONS OWNER_READ OWNER_WRITE OWNER_EXECUTE GROUP_READ GROUP_EXECUTE WORLD_READ WORLD_EXECUTE)
 set(CPACK_DEBIAN_FILE_NAME DEB-DEFAULT)
 set(CPACK_DEBIAN_PACKAGE_SECTION graphics)
-set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS ON)
+# Not CPACK_DEBIAN_PACKAGE_SHLIBDEPS: what only the module for cameras is linked with is recommended, and not needed.
+set(CPACK_PRE_BUILD_SCRIPTS "${PROJECT_SOURCE_DIR}/src/packaging_libraries.cmake")
 set(CPACK_DEBIAN_PACKAGE_RECOMMENDS fonts-dejavu-core)  # the window's type
 include(CPack)

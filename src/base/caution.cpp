@@ -109,6 +109,12 @@ constexpr std::array<CautionRow, kCautionCount> kCautionRows{{
     {CautionCode::TagContradicts, "tag-contradicts", "{}; what was told was used. Check which of the two is right."},
     {CautionCode::TwoTags, "two-tags", "{}. Lay each tag nearest to its own panel, and take the others away."},
     {CautionCode::TagUnread, "tag-unread", "{}: it is damaged, partly covered, mirrored or blurred. Tell its mix and coats yourself, or photograph again with the whole tag sharp and clean."},
+    {CautionCode::CameraAway, "camera-away", "The camera \"{}\" is away. It is waited for; plug it in again, and close other programs that use it."},
+    {CautionCode::CameraEmpty, "camera-empty", "The camera \"{}\" sends pictures without anything in them. Take its cover off, and see that there is light."},
+    {CautionCode::CameraFrozen, "camera-frozen", "The camera \"{}\" sends the same picture over and over. Unplug it and plug it in again."},
+    {CautionCode::CameraHalf, "camera-half",
+     "Of the pictures of the camera \"{}\" the lower part is missing. Plug it into another socket, without a hub and with a short cable."},
+    {CautionCode::CameraNotHeld, "camera-not-held", "{}."},
 }};
 
 constexpr bool cautionsInOrder() {

@@ -68,8 +68,13 @@ enum class CautionCode {
   TagContradicts,
   TwoTags,
   TagUnread,
+  CameraAway,
+  CameraEmpty,
+  CameraFrozen,
+  CameraHalf,
+  CameraNotHeld,
 };
-inline constexpr std::size_t kCautionCount = static_cast<std::size_t>(CautionCode::TagUnread) + 1;
+inline constexpr std::size_t kCautionCount = static_cast<std::size_t>(CautionCode::CameraNotHeld) + 1;
 
 struct Caution {
   CautionCode code{};

@@ -107,6 +107,7 @@ constexpr std::array<ProblemRow, kCodeCount> kProblemRows{{
     {Code::SeriesUntold, "series-untold", kInput, "A series needs to know more of every panel, and no tag in the photo tells it: {}. Tell it, or lay a printed tag beside the panel."},
     {Code::TintFileUnusable, "tint-file-unusable", kInput, "The tint file cannot be used: {}."},
     {Code::FolderUnusable, "folder-unusable", kInput, "The folder \"{}\" cannot be watched: there is none of that name, or it cannot be read. Check its name and its permissions, or make it first."},
+    {Code::CameraUnusable, "camera-unusable", kInput, "{}."},
     {Code::MemoryUnusable, "memory-unusable", kInput, "What was kept of the last sitting cannot be read, so a new one is begun. The old one lies in \"{}\"."},
 
     {Code::Internal, "internal", kFault, "Huewright made a mistake of its own ({}). Nothing was changed; please report it."},
@@ -117,6 +118,8 @@ constexpr std::array<ProblemRow, kCodeCount> kProblemRows{{
      "There is no place for what is kept: neither XDG_DATA_HOME nor HOME names a folder. Set one of them, or name a file with --out."},
     {Code::NoWindow, "no-window", kMachine, "No window can be opened here ({}). Start it from a desktop, or use the huewright command instead."},
     {Code::DataMissing, "data-missing", kMachine, "The data file \"{}\" is missing or damaged. Install Huewright again."},
+    {Code::ModuleMissing, "module-missing", kMachine, "{}."},
+    {Code::CameraLost, "camera-lost", kMachine, "The camera \"{}\" gives no more pictures. Plug it in again, and close other programs that use it."},
     {Code::OutOfMemory, "out-of-memory", kMachine, "There is not enough memory for {}. Close other programs or use a smaller picture."},
     {Code::Stopped, "stopped", kMachine, "Stopped before it was done; nothing was changed."},
 }};

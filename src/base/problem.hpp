@@ -75,6 +75,7 @@ enum class Code {
   SeriesUntold,
   TintFileUnusable,
   FolderUnusable,
+  CameraUnusable,
   MemoryUnusable,
   // Our own fault. Exit code 4.
   Internal,
@@ -84,6 +85,8 @@ enum class Code {
   NoUserFolder,
   NoWindow,
   DataMissing,
+  ModuleMissing,
+  CameraLost,
   OutOfMemory,
   Stopped,
 };

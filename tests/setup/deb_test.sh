@@ -21,6 +21,14 @@ needs=$(dpkg-deb -f "$deb" Depends)
 for library in libc6 libjpeg libpng libtiff libheif liblcms2 libexif libraw libssl libgoogle-glog libglfw3; do
   [[ $needs == *$library* ]] || broken "the .deb does not ask for $library: $needs"
 done
+# Whoever judges photos alone does without OpenCV's videoio, which brings some 200 packages.
+[[ $needs != *videoio* ]] || broken "the .deb cannot be installed without OpenCV's videoio: $needs"
+wishes=$(dpkg-deb -f "$deb" Recommends)
+[[ $wishes == *fonts-dejavu-core* ]] || broken "the .deb does not recommend the window's type: $wishes"
+if [ -e "$build/lib/huewright/huewright-frames.so" ]; then
+  [[ $wishes == *libopencv-videoio* ]] || broken "the .deb does not recommend OpenCV's videoio: $wishes"
+fi
+[[ $wishes != *libc6* ]] || broken "the .deb recommends what it needs anyway: $wishes"
 [[ $needs != *-dev* ]] || broken "the .deb asks for what only building takes: $needs"
 owners=$(dpkg-deb -c "$deb" | awk '$2 != "root/root" || $1 ~ /^.....w|^........w/')
 [ -z "$owners" ] || broken "files of the .deb that others than root could write: $owners"

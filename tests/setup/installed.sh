@@ -5,7 +5,7 @@ broken() { echo "$*" >&2; exit 1; }
 
 # check_installed PREFIX: everything is in its place under PREFIX, and works from there.
 check_installed() {
-  local prefix=$1 doc=$1/share/doc/huewright file options said
+  local prefix=$1 doc=$1/share/doc/huewright file program options said
   for file in LICENSE README.md copyright sample-images/README.md sample-images/too-strong.jpg; do
     [ -s "$doc/$file" ] || broken "share/doc/huewright/$file was not installed"
   done
@@ -27,6 +27,18 @@ check_installed() {
   rm -r "$prefix/elsewhere"
   if command -v readelf >/dev/null && readelf -d "$prefix/bin/huewright" | grep -qE 'RPATH|RUNPATH'; then
     broken "the installed program looks for libraries where it was built"
+  fi
+
+  # The module for cameras, where it was built: the only file that is linked with OpenCV's videoio.
+  file=$prefix/lib/huewright/huewright-frames.so
+  if command -v readelf >/dev/null; then
+    for program in "$prefix"/bin/*; do
+      ! readelf -d "$program" | grep -q 'libopencv_videoio' || broken "$program is linked with OpenCV's videoio"
+    done
+    if [ -e "$file" ]; then
+      readelf -d "$file" | grep -q 'libopencv_videoio' || broken "the module for cameras is not linked with OpenCV's videoio"
+      ! readelf -d "$file" | grep -qE 'RPATH|RUNPATH' || broken "the module for cameras looks for libraries where it was built"
+    fi
   fi
 
   # The window, where it was built.

@@ -3,7 +3,7 @@
 # To build and run the program.
 build_packages=(g++ cmake ninja-build pkg-config
   libjpeg-dev libpng-dev libtiff-dev libheif-dev liblcms2-dev libexif-dev libraw-dev libeigen3-dev libceres-dev
-  libcli11-dev libfmt-dev nlohmann-json3-dev libcairo2-dev libssl-dev fonts-dejavu-core libopencv-dev libopencv-contrib-dev
+  libcli11-dev libfmt-dev nlohmann-json3-dev libcairo2-dev libssl-dev fonts-dejavu-core libopencv-dev libopencv-contrib-dev libopencv-videoio-dev
   libimgui-dev libstb-dev libglfw3-dev libgl-dev libfreetype-dev)
 # On top of them for the tests: dpkg-dev and file are what making the .deb takes, groff-base reads the man page; the last line is a screen for the window,
 # drawn by software, and hands and eyes for it.

@@ -59,6 +59,10 @@ TEST(SourceTree, OnlyOneFileKnowsTheOptionParser) {
   for (const SourceFile& file : sources()) expectNone(parserElsewhere(file));
 }
 
+TEST(SourceTree, OnlyTheModuleKnowsTheVideoLibrary) {
+  for (const SourceFile& file : sources()) expectNone(videoElsewhere(file));
+}
+
 TEST(SourceTree, CMakeAgreesWithTheTable) {
   std::map<std::string, std::string> cmake;
   const auto files = sources();

@@ -79,6 +79,7 @@ const Arrows& allowedArrows() {
       {"book", {"judge", "mix", "drift"}},
       {"paper", {"judge", "mix", "drift"}},
       {"capture", {"photo"}},
+      {"frames", {"capture"}},
       {"session", {"judge", "mix", "drift", "book", "paper", "capture"}},
       {"cli", {"session"}},
       {"sitting", {"session"}},
@@ -222,6 +223,15 @@ Complaints parserElsewhere(const SourceFile& file) {
   if (file.path == "src/cli/arguments.cpp") return wrong;
   for (const Include& include : includesOf(file.text))
     if (include.name.starts_with("CLI/")) wrong.push_back(where(file, include.line) + "includes the option parser: " + include.name);
+  return wrong;
+}
+
+Complaints videoElsewhere(const SourceFile& file) {
+  Complaints wrong;
+  if (roomOf(file.path) == "frames") return wrong;
+  for (const Include& include : includesOf(file.text))
+    if (include.name.starts_with("opencv2/videoio") || include.name == "opencv2/opencv.hpp" || include.name.starts_with("frames/"))
+      wrong.push_back(where(file, include.line) + "includes the video library, or the module that holds it: " + include.name);
   return wrong;
 }
 

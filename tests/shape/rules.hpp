@@ -54,6 +54,9 @@ Complaints printsOrExits(const SourceFile& file);
 /// Only src/cli/arguments.cpp knows the option parser.
 Complaints parserElsewhere(const SourceFile& file);
 
+/// Only src/frames includes OpenCV's videoio: nothing else may be linked with it.
+Complaints videoElsewhere(const SourceFile& file);
+
 /// What CMake is told a room uses lies within the table, and covers what the room's files include.
 Complaints cmakeDisagrees(const std::string& room, const std::map<std::string, std::string>& cmake_by_room,
                           const std::vector<SourceFile>& files, const Arrows& arrows);

@@ -53,6 +53,14 @@ TEST(Rules, SeesPrintingAndExiting) {
   EXPECT_EQ(printsOrExits({"src/cli/main.cpp", "std::exit(1);"}).size(), 0U);
 }
 
+TEST(Rules, SeesTheVideoLibraryElsewhere) {
+  for (const char* name : {"<opencv2/videoio.hpp>", "<opencv2/videoio/videoio.hpp>", "<opencv2/opencv.hpp>", "\"frames/video_source.hpp\""}) {
+    EXPECT_EQ(videoElsewhere({"src/capture/camera.cpp", "#include " + std::string(name) + "\n"}).size(), 1U) << name;
+    EXPECT_EQ(videoElsewhere({"src/frames/door.cpp", "#include " + std::string(name) + "\n"}).size(), 0U) << name;
+  }
+  EXPECT_EQ(videoElsewhere({"src/scene/scene.cpp", "#include <opencv2/imgproc.hpp>\n"}).size(), 0U);
+}
+
 TEST(Rules, SeesTheOptionParserElsewhere) {
   EXPECT_EQ(parserElsewhere({"src/cli/run.cpp", "#include <CLI/CLI.hpp>\n"}).size(), 1U);
   EXPECT_EQ(parserElsewhere({"src/cli/arguments.cpp", "#include <CLI/CLI.hpp>\n"}).size(), 0U);

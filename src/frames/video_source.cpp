@@ -1,0 +1,192 @@
+#include "frames/video_source.hpp"
+
+#include <cmath>
+#include <cstdarg>
+#include <dlfcn.h>
+#include <filesystem>
+#include <mutex>
+#include <opencv2/core.hpp>
+#include <opencv2/core/utils/logger.hpp>
+#include <opencv2/imgcodecs.hpp>
+#include <opencv2/imgproc.hpp>
+#include <opencv2/videoio.hpp>
+#include <vector>
+
+#include "frames/camera_settings.hpp"
+#include "frames/jpeg_picture.hpp"
+#include "frames/source_kind.hpp"
+
+namespace huewright::frames {
+namespace {
+
+const int kJpegCode = cv::VideoWriter::fourcc('M', 'J', 'P', 'G');
+
+/// What FFmpeg has to say goes nowhere. Its av_log_set_level would not do, as OpenCV sets that anew for every film.
+void unheard(void*, int, const char*, std::va_list) {}
+
+/// Neither OpenCV nor FFmpeg may write to the terminal.
+void silence() {
+  static std::once_flag once;
+  std::call_once(once, [] {
+    cv::utils::logging::setLogLevel(cv::utils::logging::LOG_LEVEL_SILENT);
+    using SetCallback = void (*)(void (*)(void*, int, const char*, std::va_list));  // of FFmpeg's libavutil/log.h, which videoio brings
+    if (const auto set = reinterpret_cast<SetCallback>(::dlsym(RTLD_DEFAULT, "av_log_set_callback"))) set(unheard);
+  });
+}
+
+int codeOf(const cv::VideoCapture& capture) { return static_cast<int>(capture.get(cv::CAP_PROP_FOURCC)); }
+
+int propertyOf(Setting setting) {
+  switch (setting) {
+    case Setting::AutoExposure: return cv::CAP_PROP_AUTO_EXPOSURE;
+    case Setting::Exposure: return cv::CAP_PROP_EXPOSURE;
+    case Setting::AutoWhiteBalance: return cv::CAP_PROP_AUTO_WB;
+    case Setting::Temperature: return cv::CAP_PROP_WB_TEMPERATURE;
+    case Setting::AutoFocus: return cv::CAP_PROP_AUTOFOCUS;
+    case Setting::Focus: return cv::CAP_PROP_FOCUS;
+  }
+  return -1;
+}
+
+class CaptureSettings : public CameraSettings {
+ public:
+  explicit CaptureSettings(cv::VideoCapture& capture) : capture_(capture) {}
+  std::optional<double> value(Setting setting) override {
+    const double told = capture_.get(propertyOf(setting));  // -1 when it has none; none of these values is negative
+    return told < 0 ? std::optional<double>{} : told;
+  }
+  bool set(Setting setting, double value) override { return capture_.set(propertyOf(setting), value); }
+
+ private:
+  cv::VideoCapture& capture_;
+};
+
+/// One rate in frames a second; 0 when it is not told or cannot be.
+double plainRate(double rate) { return std::isfinite(rate) && rate > 0 && rate <= 1000 ? rate : 0; }
+
+}  // namespace
+
+struct VideoSource::State {
+  SourceName name;
+  std::vector<cv::VideoCapture> capture{1};  // as the library's waitAny wants it
+  cv::Mat picture;                           // B, G, R, or a JPEG picture's bytes; a file's first one is read on opening
+  bool is_jpeg = false, is_read = false, is_started = false;
+  int next_picture = 0;                      // of a sequence
+  int width = 0, height = 0;
+
+  bool live() const { return name.kind == SourceKind::Device; }
+  bool openFile();
+  void openDevice();
+  HuewrightRead readDevice(int wait_ms);
+  HuewrightRead readFile();
+};
+
+bool VideoSource::State::openFile() {
+  cv::VideoCapture& film = capture[0];
+  const std::vector<int> plain{cv::CAP_PROP_HW_ACCELERATION, cv::VIDEO_ACCELERATION_NONE};
+  constexpr int kAsItIsKept = -1;  // of CAP_PROP_FORMAT: not unpacked
+  if (name.kind == SourceKind::Pictures) {
+    next_picture = firstPicture(name.path).value_or(0);
+  } else {
+    film.open(name.path, cv::CAP_FFMPEG, {plain[0], plain[1], cv::CAP_PROP_FORMAT, kAsItIsKept});
+    is_jpeg = codeOf(film) == kJpegCode;
+    if (!is_jpeg && film.isOpened()) film.open(name.path, cv::CAP_FFMPEG, plain);
+  }
+  is_read = readFile() == HuewrightGot;
+  return is_read && !picture.empty();
+}
+
+void VideoSource::State::openDevice() {
+  cv::VideoCapture& camera = capture[0];
+  if (!camera.open(name.path, cv::CAP_V4L2)) return;
+  camera.set(cv::CAP_PROP_BUFFERSIZE, 1);
+  camera.set(cv::CAP_PROP_FOURCC, kJpegCode);
+  camera.set(cv::CAP_PROP_FRAME_WIDTH, 1920);
+  camera.set(cv::CAP_PROP_FRAME_HEIGHT, 1080);
+  camera.set(cv::CAP_PROP_FPS, 30);
+  is_jpeg = codeOf(camera) == kJpegCode && camera.set(cv::CAP_PROP_CONVERT_RGB, 0);
+}
+
+HuewrightRead VideoSource::State::readDevice(int wait_ms) {
+  cv::VideoCapture& camera = capture[0];
+  if (is_started) {  // the first frame starts the stream: there is nothing to wait on before it
+    std::vector<int> ready;
+    constexpr std::int64_t kNanoseconds = 1'000'000;
+    if (!cv::VideoCapture::waitAny(capture, ready, wait_ms * kNanoseconds) || ready.empty()) return HuewrightWaiting;
+  }
+  if (!camera.grab()) return HuewrightLost;
+  is_started = true;
+  if (!camera.retrieve(picture)) picture.release();  // it came, and could not be unpacked
+  return HuewrightGot;
+}
+
+HuewrightRead VideoSource::State::readFile() {
+  if (name.kind != SourceKind::Pictures) return capture[0].read(picture) && !picture.empty() ? HuewrightGot : HuewrightEnd;
+  // Not through the library's CAP_IMAGES, which takes a damaged picture for the end.
+  const std::string file = pictureNumbered(name.path, next_picture);
+  std::error_code error;
+  if (!std::filesystem::exists(file, error)) return HuewrightEnd;
+  ++next_picture;
+  picture = cv::imread(file, cv::IMREAD_COLOR);
+  return HuewrightGot;
+}
+
+VideoSource::VideoSource(std::unique_ptr<State> state) : state_(std::move(state)) {}
+VideoSource::~VideoSource() = default;
+
+std::expected<std::unique_ptr<VideoSource>, std::string> VideoSource::open(const std::string& source) {
+  silence();
+  auto name = sourceNamed(source);
+  if (!name) return std::unexpected(name.error());
+  auto state = std::make_unique<State>();
+  state->name = *name;
+  cv::VideoCapture& capture = state->capture[0];
+  if (state->live()) {
+    state->openDevice();
+    if (!capture.isOpened())
+      return std::unexpected("The camera \"" + name->path + "\" cannot be opened: it gives no pictures, or another program uses it. Close that, or name another camera");
+  } else if (!state->openFile()) {
+    return std::unexpected("\"" + source + "\" holds no pictures that can be read here. Make it again, as Motion JPEG (.avi), FFV1 (.mkv) or numbered pictures");
+  }
+  const bool told = name->kind != SourceKind::Pictures;
+  state->width = told ? static_cast<int>(capture.get(cv::CAP_PROP_FRAME_WIDTH)) : state->picture.cols;
+  state->height = told ? static_cast<int>(capture.get(cv::CAP_PROP_FRAME_HEIGHT)) : state->picture.rows;
+  return std::unique_ptr<VideoSource>(new VideoSource(std::move(state)));
+}
+
+HuewrightRead VideoSource::read(int wait_ms, HuewrightRoom room, void* owner) {
+  State& my = *state_;
+  if (!my.is_read) {
+    const HuewrightRead came = my.live() ? my.readDevice(wait_ms) : my.readFile();
+    if (came != HuewrightGot) return came;
+    my.is_read = true;
+  }
+  my.is_read = false;
+  if (my.is_jpeg) return unpackJpeg({my.picture.data, my.picture.total() * my.picture.elemSize()}, room, owner);
+  std::uint8_t* rgb = room(owner, my.picture.cols, my.picture.rows);
+  if (my.picture.empty()) return HuewrightGot;
+  if (rgb == nullptr) return HuewrightNoRoom;
+  cv::Mat to(my.picture.rows, my.picture.cols, CV_8UC3, rgb);
+  cv::cvtColor(my.picture, to, cv::COLOR_BGR2RGB);
+  return HuewrightGot;
+}
+
+HuewrightCameraFacts VideoSource::facts() const {
+  const cv::VideoCapture& capture = state_->capture[0];
+  HuewrightCameraFacts facts{};
+  facts.width = state_->width;
+  facts.height = state_->height;
+  facts.live = state_->live() ? 1 : 0;
+  if (state_->name.kind == SourceKind::Pictures) return facts;  // pictures know no rate
+  facts.rate = plainRate(capture.get(cv::CAP_PROP_FPS));
+  facts.compressed = codeOf(capture) == kJpegCode ? 1 : 0;
+  return facts;
+}
+
+HuewrightCameraHolds VideoSource::hold() {
+  if (!state_->live()) return {HuewrightNoSuch, HuewrightNoSuch, HuewrightNoSuch};
+  CaptureSettings settings(state_->capture[0]);
+  return holdSettings(settings);
+}
+
+}  // namespace huewright::frames
