@@ -197,9 +197,12 @@ constexpr std::array kGrounds{
 };
 
 constexpr std::array kWatch{
-    OptionRow{"The folder", "--folder", "DIR", Takes::OneValue, "",
+    OptionRow{"What is watched", "--folder", "DIR", Takes::OneValue, "",
               "The folder into which the photos come. Folders in it, and files whose names begin with a dot or do not end as photos' do, are left alone."},
-    OptionRow{"The folder", "--count", "N", Takes::OneValue, "", "End after so many verdicts. Without it the watch goes on until Ctrl-C."},
+    OptionRow{"What is watched", "--camera", "0|FILE", Takes::OneValue, "",
+              "A camera by its number or device (0, /dev/video1), or a film in its place: Motion JPEG (.avi), FFV1 (.mkv), or pictures (frames/img_%03d.png)."},
+    OptionRow{"What is watched", "--stills", "DIR", Takes::OneValue, "", "With --camera: Enter keeps the picture as it is, at full size, as a photo in this folder."},
+    OptionRow{"What is watched", "--count", "N", Takes::OneValue, "", "End after so many verdicts. Without it the watch goes on until Ctrl-C, or to a film's end."},
     kPanelRow,
     kCardRow,
     kCardLabRow,
@@ -219,9 +222,9 @@ constexpr std::array kWatch{
     kEncodingRow,
     kToleranceRow,
     kExplainRow,
-    OptionRow{"What is wanted", "--json", "", Takes::Nothing, "", "Print one line of JSON for each photo (see docs/watch.md)."},
+    OptionRow{"What is wanted", "--json", "", Takes::Nothing, "", "Print one line of JSON for each photo or live verdict (see docs/watch.md)."},
     OptionRow{"What is wanted", "--series", "FILE.json", Takes::OneValue, "",
-              "Put the readings into this series file as well; it is begun, or extended if it is there. Needs --mix, --carrier, and --coats or --steps."},
+              "Put the readings into this series file as well; it is begun, or extended if it is there. Needs --mix, --carrier, and --coats or --steps, or tags that tell them."},
     OptionRow{"What is wanted", "--gate", "", Takes::Nothing, "", "Exit with 1 at the end unless the (first) panel of every photo was surely within the tolerance."},
 };
 
@@ -281,10 +284,12 @@ constexpr std::array kCommands{
                "With --have it says what to add to what is in the cup. Nothing is ever taken out: where the cup holds too much of one, the mix grows, and it is said when "
                "starting afresh takes less paint.",
                kPour, "huewright pour --mix 1:3 --carrier 5 --coats 4 --area frame=0.35 --area fork=0.1 --out sheet.pdf"},
-    CommandRow{"watch", "--folder DIR", "judges each photo that comes into a folder",
+    CommandRow{"watch", "--folder DIR|--camera 0", "judges each photo that comes into a folder, or what a camera shows",
                "Takes each new photo that a phone's sync or a card reader drops into the folder, waits until it is complete, judges it as judge does, prints one line, and writes the whole "
                "verdict beside the photo. It also finds what came while it was off. A photo is judged once, under whatever name it comes again.\n\n"
-               "The watch goes on when a photo cannot be used, and when the folder goes away and comes back. Ctrl-C ends it.\n\n"
+               "With --camera it judges what a live camera shows, ten times a second, and writes one line over and over: frames are averaged while the camera is still, and followed while it shakes a "
+               "little.\n\n"
+               "The watch goes on when a photo cannot be used, and when the folder or the camera goes away and comes back. Ctrl-C ends it.\n\n"
                "Ordinary electronics are ignition sources near solvent vapour: photograph outside the spray area, after venting, and follow local codes.",
                kWatch, "huewright watch --folder photos --grey-y 0.19 --card-kind same"},
 };

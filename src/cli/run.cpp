@@ -1,10 +1,12 @@
 #include "cli/run.hpp"
 
 #include <algorithm>
+#include <unistd.h>
 
 #include "cli/advise_command.hpp"
 #include "cli/arguments.hpp"
 #include "cli/command_table.hpp"
+#include "cli/enter_key.hpp"
 #include "cli/grey_command.hpp"
 #include "cli/help.hpp"
 #include "cli/judge_command.hpp"
@@ -14,6 +16,7 @@
 #include "cli/profile_command.hpp"
 #include "cli/stop_signals.hpp"
 #include "cli/tag_command.hpp"
+#include "cli/watch_camera.hpp"
 #include "cli/watch_command.hpp"
 #include "session/advise_json.hpp"
 #include "session/data_folder.hpp"
@@ -50,6 +53,13 @@ Outcome watching(const Arguments& arguments, const Outlet& outlet) {
   if (!calib) return wentWrong(calib.error());
   const auto session = Session::open(*calib);
   if (!session) return wentWrong(session.error());
+  if (arguments.has("--camera")) {
+    auto request = watchCameraRequest(arguments, session->standards());
+    if (!request) return wentWrong(request.error());
+    request->judge.grey = greyFrom(arguments, keptGreyPath());
+    EnterKey enter(STDIN_FILENO);
+    return watchCamera(*request, *session, outlet, signals.token(), {terminalColumns(), [&] { return enter.pressed(); }});
+  }
   auto request = watchRequest(arguments, session->standards());
   if (!request) return wentWrong(request.error());
   request->judge.grey = greyFrom(arguments, keptGreyPath());

@@ -15,13 +15,6 @@ namespace {
 
 std::string shownName(const std::string& name) { return isPlainUtf8(name) ? name : asPlainUtf8(name); }
 
-Result<std::size_t> countOf(const std::string& text) {
-  const auto n = numberOf(text);
-  constexpr double kMost = 1e9;
-  if (!n || *n < 1 || *n > kMost || *n != std::floor(*n)) return fail(Code::BadNumber, "\"" + text + "\" is not a number of photos. Give --count a whole number, 1 or more");
-  return static_cast<std::size_t>(*n);
-}
-
 /// What is printed of an event, and where.
 struct SaidOfEvent {
   std::string out, err;
@@ -60,14 +53,22 @@ Result<PhotoVerdict> judgePhoto(const std::filesystem::path& photo, const WatchR
 
 }  // namespace
 
+Result<std::size_t> watchCount(const std::string& text, const std::string& of) {
+  const auto n = numberOf(text);
+  constexpr double kMost = 1e9;
+  if (!n || *n < 1 || *n > kMost || *n != std::floor(*n)) return fail(Code::BadNumber, "\"" + text + "\" is not a number of " + of + ". Give --count a whole number, 1 or more");
+  return static_cast<std::size_t>(*n);
+}
+
 Result<WatchRequest> watchRequest(const Arguments& arguments, const Standards& standards) {
   WatchRequest request;
   const std::string* folder = arguments.value("--folder");
-  if (folder == nullptr || folder->empty()) return fail(Code::BadChoice, "Say which folder is to be watched with --folder DIR");
+  if (folder == nullptr || folder->empty()) return fail(Code::BadChoice, "Say what is to be watched: a folder with --folder DIR, or a camera with --camera 0");
+  if (arguments.has("--stills")) return fail(Code::BadChoice, "--stills is for --camera");
   if (!arguments.files.empty()) return fail(Code::BadChoice, "\"" + arguments.files.front() + "\" was given as a photo, but watch judges what comes into the folder. Use huewright judge for it");
   request.folder = *folder;
   if (const std::string* text = arguments.value("--count")) {
-    const auto count = countOf(*text);
+    const auto count = watchCount(*text, "photos");
     if (!count) return std::unexpected(count.error());
     request.count = *count;
   }
@@ -86,13 +87,15 @@ Result<WatchRequest> watchRequest(const Arguments& arguments, const Standards& s
   return request;
 }
 
-std::string verdictLine(const std::string& name, const JudgeReport& report) {
-  std::string line = shownName(name) + ":";
+std::string verdictSentences(const JudgeReport& report) {
+  std::string line;
   for (std::size_t i = 0; i < report.verdicts.size(); ++i)
-    if (!report.stepped || i == report.main) line += " " + report.verdicts[i].sentence;
+    if (!report.stepped || i == report.main) line += (line.empty() ? "" : " ") + report.verdicts[i].sentence;
   if (!report.ranking.sentence.empty()) line += " " + report.ranking.sentence;
-  return line + "\n";
+  return line;
 }
+
+std::string verdictLine(const std::string& name, const JudgeReport& report) { return shownName(name) + ": " + verdictSentences(report) + "\n"; }
 
 std::string problemLine(const std::filesystem::path& photo, const Problem& problem, bool json) {
   if (json) return problemJson(photo, problem);

@@ -25,6 +25,12 @@ struct WatchRequest {
 /// Reads every value that was given. Touches no file. Errors: those of judgeRequest and Session::check, BadChoice, BadNumber.
 Result<WatchRequest> watchRequest(const Arguments& arguments, const Standards& standards);
 
+/// The value of --count. In: what is counted, as "photos". Errors: BadNumber.
+Result<std::size_t> watchCount(const std::string& text, const std::string& of);
+
+/// All that is said of a report's panels, in one line.
+std::string verdictSentences(const JudgeReport& report);
+
 /// "panel-3.jpg: It is there ..." with all that is said of its panels, in one line.
 std::string verdictLine(const std::string& name, const JudgeReport& report);
 

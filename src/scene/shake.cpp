@@ -66,6 +66,18 @@ cv::Mat undone(const cv::Mat& levels, const Similar& m) {
   return out;
 }
 
+/// The longest even side up to this one that suits OpenCV's Fourier transform as it is: with an odd one its phase correlation is off by half a pixel.
+int sideUpTo(int limit) {
+  int side = limit - limit % 2;
+  while (side > 2 && cv::getOptimalDFTSize(side) != side) side -= 2;
+  return side;
+}
+
+/// OpenCV 4.6 lays the window over its inputs in place where their sides suit its Fourier transform, so it gets copies. In: sides of sideUpTo.
+cv::Point2d shiftBetween(const cv::Mat& first, const cv::Mat& now, const cv::Mat& window, double& response) {
+  return cv::phaseCorrelate(first.clone(), now.clone(), window, &response);
+}
+
 struct PartShift {
   double x = 0, y = 0;    // of its middle from the picture's
   double dx = 0, dy = 0;
@@ -94,6 +106,7 @@ struct ShakeMeter::Inside {
   Size size{};
   int by = 1;
   cv::Mat first;
+  cv::Rect whole;         ///< the middle of the small picture
   cv::Mat whole_window, part_window;
   std::vector<cv::Rect> parts;
 };
@@ -106,7 +119,7 @@ std::optional<Similar> restOf(const cv::Mat& first, const cv::Mat& now, const st
   std::vector<PartShift> shifts;
   for (const cv::Rect& part : parts) {
     double sure = 0;
-    const cv::Point2d d = cv::phaseCorrelate(first(part), now(part), window, &sure);
+    const cv::Point2d d = shiftBetween(first(part), now(part), window, sure);
     if (sure >= kPartResponse) shifts.push_back({part.x + 0.5 * (part.width - first.cols), part.y + 0.5 * (part.height - first.rows), d.x, d.y});
   }
   if (shifts.size() < 2) return {};
@@ -132,12 +145,12 @@ ShakeMeter::ShakeMeter(std::span<const std::uint8_t> rgb, Size size) : in_(std::
   in_->size = size;
   in_->by = std::max(1, (std::max(size.width, size.height) + kSmallSide - 1) / kSmallSide);
   in_->first = slopes(smallLevels(rgb, size, in_->by));
-  const cv::Size whole = in_->first.size();
+  const cv::Size all = in_->first.size(), whole(sideUpTo(all.width), sideUpTo(all.height)), part(sideUpTo(all.width / 2), sideUpTo(all.height / 2));
+  in_->whole = cv::Rect((all.width - whole.width) / 2, (all.height - whole.height) / 2, whole.width, whole.height);
   cv::createHanningWindow(in_->whole_window, whole, CV_32F);
-  const cv::Size part(whole.width / 2, whole.height / 2);
   cv::createHanningWindow(in_->part_window, part, CV_32F);
-  for (const int y : {0, whole.height - part.height})
-    for (const int x : {0, whole.width - part.width}) in_->parts.emplace_back(x, y, part.width, part.height);
+  for (const int y : {0, all.height - part.height})
+    for (const int x : {0, all.width - part.width}) in_->parts.emplace_back(x, y, part.width, part.height);
 }
 
 ShakeMeter::ShakeMeter(ShakeMeter&&) noexcept = default;
@@ -149,7 +162,7 @@ std::optional<Shake> ShakeMeter::measure(std::span<const std::uint8_t> rgb) cons
   if (rgb.size() != std::size_t{3} * static_cast<std::size_t>(in.size.width) * static_cast<std::size_t>(in.size.height)) return {};
   const cv::Mat levels = smallLevels(rgb, in.size, in.by);
   double response = 0;
-  const cv::Point2d whole = cv::phaseCorrelate(in.first, slopes(levels), in.whole_window, &response);
+  const cv::Point2d whole = shiftBetween(in.first(in.whole), slopes(levels)(in.whole), in.whole_window, response);
   if (!(response >= kWholeResponse)) return {};
   // What was found is undone, and what is left of it measured quarter by quarter.
   Similar found{whole.x, whole.y, 0, 0};

@@ -23,8 +23,8 @@ struct Shake {
   double beyondShift() const;
 };
 
-/// Follows a scene by what its parts look like. Shifts of up to a tenth of the picture's width and turns of up to 2 degrees are measured to about a quarter of a
-/// pixel of 1920 × 1080 where the scene has edges (tests hold it to half a pixel). Takes about 6 ms a frame, whatever its size.
+/// Follows a scene by what its parts look like. Shifts of up to 6 % of the picture's width and turns of up to 2 degrees are measured to about a twentieth of a
+/// pixel of 1920 × 1080 where the scene has edges (tests hold it to a quarter). Takes about 6 ms a frame, whatever its size.
 class ShakeMeter {
  public:
   /// The frame that others are measured against. In: R, G, B interleaved, as many as the size asks for, at least 64 pixels a side.

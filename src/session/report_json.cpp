@@ -179,18 +179,31 @@ Json reportFields(const JudgeReport& report, bool explain) {
   return json;
 }
 
+Json problemFields(const std::string& photo, const Problem& problem) {
+  Json json;
+  json["format"] = 1;
+  json["photo"] = {{"file", photo}};
+  json["problem"] = {{"code", codeName(problem.code)}, {"sentence", sentence(problem)}};
+  return json;
+}
+
 }  // namespace
 
 std::string toJson(const JudgeReport& report, bool explain) { return reportFields(report, explain).dump(2, ' ', false, Json::error_handler_t::replace) + "\n"; }
 
 std::string toJsonLine(const JudgeReport& report, bool explain) { return reportFields(report, explain).dump(-1, ' ', false, Json::error_handler_t::replace) + "\n"; }
 
-std::string problemJson(const std::filesystem::path& photo, const Problem& problem) {
+std::string liveJson(const std::string& camera, const LiveVerdict& verdict, double seconds, bool explain) {
   Json json;
-  json["format"] = 1;
-  json["photo"] = {{"file", photo.string()}};
-  json["problem"] = {{"code", codeName(problem.code)}, {"sentence", sentence(problem)}};
+  if (verdict.report) json = reportFields(*verdict.report, explain);
+  else json = problemFields(camera, verdict.problem.value_or(Problem{Code::Internal, "no verdict and no reason"}));
+  const auto number = [](const std::optional<double>& value) { return value ? Json(rounded(*value)) : Json(); };
+  json["live"] = {{"state", liveStateName(verdict.state)}, {"seconds", rounded(seconds)}, {"frames", rounded(verdict.frames)}, {"frame_noise", number(verdict.frame_noise)}, {"noise", number(verdict.noise)}};
   return json.dump(-1, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+std::string problemJson(const std::filesystem::path& photo, const Problem& problem) {
+  return problemFields(photo.string(), problem).dump(-1, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 
 }  // namespace huewright

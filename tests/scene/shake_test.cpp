@@ -26,8 +26,8 @@ TEST_P(ShakeOf, IsMeasuredAllOverThePicture) {
   for (const Point p : {Point{0.2 * w, 0.2 * h}, Point{0.8 * w, 0.3 * h}, Point{0.5 * w, 0.8 * h}}) {
     const double x = p.x - 0.5 * w, y = p.y - 0.5 * h;
     const Point now = shake->moved(p);
-    EXPECT_NEAR(now.x, p.x + c.dx + (std::cos(turn) - 1) * x - std::sin(turn) * y, 0.5);
-    EXPECT_NEAR(now.y, p.y + c.dy + std::sin(turn) * x + (std::cos(turn) - 1) * y, 0.5);
+    EXPECT_NEAR(now.x, p.x + c.dx + (std::cos(turn) - 1) * x - std::sin(turn) * y, 0.25);
+    EXPECT_NEAR(now.y, p.y + c.dy + std::sin(turn) * x + (std::cos(turn) - 1) * y, 0.25);
   }
 }
 
@@ -35,11 +35,24 @@ INSTANTIATE_TEST_SUITE_P(Shakes, ShakeOf,
                          testing::Values(ShakeCase{0, 0, 0}, ShakeCase{1, 0, 0}, ShakeCase{0.5, -0.5, 0}, ShakeCase{-7, 12, 0}, ShakeCase{40, 20, 0}, ShakeCase{-80, 30, 0}, ShakeCase{3, 2, 0.3},
                                          ShakeCase{0, 0, 1}, ShakeCase{-10, 5, -1.5}, ShakeCase{4, 4, 2}));
 
+// Sides of which OpenCV's correlation makes half a pixel where there is no movement, and noise like that of a cheap camera.
+TEST(Shake, NothingIsMeasuredWhereNothingMovesWhateverTheSides) {
+  for (const int side : {1400, 1351, 1203, 960, 721}) {
+    LiveScene scene("on-the-mat.jpg", side);
+    const ShakeMeter meter(scene.frame(4), scene.size());
+    for (int i = 0; i < 3; ++i) {
+      const auto shake = meter.measure(scene.frame(4));
+      ASSERT_TRUE(shake) << side;
+      EXPECT_LT(std::hypot(shake->dx, shake->dy) + shake->beyondShift(), 0.15) << side;
+    }
+  }
+}
+
 TEST(Shake, AnotherLightIsNoMovement) {
   LiveScene scene("on-the-mat.jpg");
   const auto shake = ShakeMeter(scene.frame(), scene.size()).measure(scene.frame(2, 0, 0, 0, 0.7));
   ASSERT_TRUE(shake);
-  EXPECT_LT(std::hypot(shake->dx, shake->dy) + shake->beyondShift(), 0.5);
+  EXPECT_LT(std::hypot(shake->dx, shake->dy) + shake->beyondShift(), 0.25);
 }
 
 TEST(Shake, AnotherSceneIsNotKnownAgain) {
