@@ -29,6 +29,8 @@ inline constexpr std::size_t kPhotoRoleCount = 5;
 std::string_view photoRoleName(PhotoRole role);
 /// As people read it: "the same again".
 std::string_view photoRoleWords(PhotoRole role);
+/// Whether regions can be marked in it by hand; in the others things lie where they lie in the first one.
+bool takesRegions(PhotoRole role);
 
 struct PlannedPhoto {
   int id = 0;                                   ///< unique in the sitting, from 1
