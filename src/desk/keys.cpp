@@ -138,12 +138,13 @@ bool keyPressed(Do what) {
   return ImGui::IsKeyPressed(line.key, repeats(what));
 }
 
+std::string buttonName(Do what, const char* word) { return std::string(word ? word : keyLine(what).word) + "##" + std::to_string(static_cast<int>(what)); }
+
 bool button(Do what, bool enabled, bool on, const char* word) {
   const KeyLine& line = keyLine(what);
   if (!enabled) ImGui::BeginDisabled();
   if (on) ImGui::PushStyleColor(ImGuiCol_Button, ImGui::GetStyleColorVec4(ImGuiCol_ButtonActive));
-  const std::string label = std::string(word ? word : line.word) + "##" + std::to_string(static_cast<int>(what));
-  const bool clicked = ImGui::Button(label.c_str());
+  const bool clicked = ImGui::Button(buttonName(what, word).c_str());
   if (on) ImGui::PopStyleColor();
   if (!enabled) ImGui::EndDisabled();
   if (ImGui::IsItemHovered(ImGuiHoveredFlags_AllowWhenDisabled)) {

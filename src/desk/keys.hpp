@@ -49,6 +49,9 @@ void keysOf(Page page, bool off);
 /// True in the frame in which its key goes down (for nudges also while it is held).
 bool keyPressed(Do what);
 
+/// As ImGui knows the button of that action: the table's word (or another) and what tells it from others of the same word.
+std::string buttonName(Do what, const char* word = nullptr);
+
 /// A button with the table's word (or another), and its tip and key on hovering. True when clicked or its key was pressed. `on`: drawn as held down. A button that is not enabled reacts to nothing.
 bool button(Do what, bool enabled = true, bool on = false, const char* word = nullptr);
 

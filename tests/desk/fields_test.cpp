@@ -24,7 +24,7 @@ struct FieldBench {
   static Typed numberField(const char* n, std::optional<double>& v, const NumberRange& range, float width, const char* tip, const char* hint) { return desk::numberField(n, v, range, width, tip, hint); }
   void typeInto(const char* field, std::string_view text) {
     last = Typed::Nothing;
-    const auto at = frames.find("desk", field);
+    const auto at = frames.find("desk", {field});
     ASSERT_TRUE(at) << field;
     frames.click(at->x, at->y);
     frames.type(text);
@@ -67,7 +67,7 @@ TEST(Fields, ANameIsTaken) {
 
 TEST(Fields, LeavingByAClickCountsAndEscapeDoesNot) {
   FieldBench bench;
-  const auto at = bench.frames.find("desk", "##value");
+  const auto at = bench.frames.find("desk", {"##value"});
   ASSERT_TRUE(at);
   bench.frames.click(at->x, at->y);
   ImGui::GetIO().AddInputCharacter('8');

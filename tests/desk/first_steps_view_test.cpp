@@ -8,7 +8,7 @@ namespace huewright::desk {
 namespace {
 
 void clickNamed(fixtures::DeskDriver& driver, const char* name) {
-  const auto at = fixtures::findItem([&](float x, float y) { driver.move(x, y); }, 1280, 720, "first steps", name);
+  const auto at = fixtures::findItem([&](float x, float y) { driver.move(x, y); }, 1280, 720, "first steps", {name});
   ASSERT_TRUE(at) << name;
   driver.click(at->x, at->y);
 }

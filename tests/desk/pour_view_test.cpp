@@ -18,7 +18,7 @@ TEST(PourView, AsksOnceAndAgainAfterAChange) {
     frames.frame();
     EXPECT_TRUE(frames.out.empty());
   }
-  const auto at = frames.find("desk", "##number", 0);  // the area
+  const auto at = frames.find("desk", {0, "##number"});  // the area
   ASSERT_TRUE(at);
   frames.click(at->x, at->y);
   const Actions done = frames.type("0.8");
@@ -33,7 +33,7 @@ TEST(PourView, ANumberOutOfItsRangeIsSaidAndAsksNothing) {
   Frames frames = pourPage();
   frames.state = tealJob();
   frames.frames(2);
-  const auto at = frames.find("desk", "##number", 1);  // the loss
+  const auto at = frames.find("desk", {1, "##number"});  // the loss
   ASSERT_TRUE(at);
   frames.click(at->x, at->y);
   EXPECT_TRUE(frames.type("96").empty());

@@ -21,7 +21,7 @@ TEST(SeriesHead, WhatMayBeSuggestedCanBeChanged) {
   for (const HeadRow& row : rows) {
     SCOPED_TRACE(testing::Message() << row.field << " " << row.text);
     frames.view.series.trouble.clear();
-    const auto at = frames.find("desk", row.field);
+    const auto at = frames.find("desk", {row.field});
     ASSERT_TRUE(at);
     frames.click(at->x, at->y);
     const Actions done = frames.type(row.text);

@@ -11,7 +11,7 @@ TEST(SeriesNext, CoatsOnThePartAreTaken) {
   Frames frames(Page::Mixes, [](DeskState&, Drawing& d) { drawNextMix(d), drawNextMore(d); });
   frames.state = tealJob();
   const auto part = [&](std::string_view text) {
-    const auto at = frames.find("desk", "##part");
+    const auto at = frames.find("desk", {"##part"});
     EXPECT_TRUE(at);
     if (!at) return Actions{};
     frames.click(at->x, at->y);

@@ -26,7 +26,7 @@ TEST(SeriesReadings, EditingARowHandsOnTheChangedSeries) {
   frames.state = tealJob();
   for (const RowEditRow& row : rows) {
     SCOPED_TRACE(testing::Message() << row.field << " " << row.text);
-    const auto at = frames.find("desk", row.field, 1);
+    const auto at = frames.find("desk", {1, row.field});
     ASSERT_TRUE(at);
     frames.click(at->x, at->y);
     const Actions done = frames.type(row.text);
@@ -52,12 +52,12 @@ TEST(SeriesReadings, EditingARowHandsOnTheChangedSeries) {
 TEST(SeriesReadings, AWrongNumberIsSaidAndAGoodOneUnsaysIt) {
   Frames frames = readings();
   frames.state = tealJob();
-  auto at = frames.find("desk", "##coats", 0);
+  auto at = frames.find("desk", {0, "##coats"});
   ASSERT_TRUE(at);
   frames.click(at->x, at->y);
   frames.type("99");
   EXPECT_EQ(frames.view.series.trouble, "Coats: a number above 0 and up to 50.");
-  at = frames.find("desk", "##coats", 0);
+  at = frames.find("desk", {0, "##coats"});
   ASSERT_TRUE(at);
   frames.click(at->x, at->y);
   frames.type("2");
@@ -68,7 +68,7 @@ TEST(SeriesReadings, AMixOfNoPartsIsRefused) {
   Frames frames = readings();
   frames.state = tealJob();
   frames.state.plan.series->panels[0].weak = 0;
-  const auto at = frames.find("desk", "##strong", 0);
+  const auto at = frames.find("desk", {0, "##strong"});
   ASSERT_TRUE(at);
   frames.click(at->x, at->y);
   EXPECT_TRUE(frames.type("0").empty());
@@ -83,7 +83,7 @@ TEST(SeriesReadings, TabGoesRoundAndAClickChooses) {
     frames.press(Do::NextReading);
     EXPECT_EQ(frames.view.series.selected, want);
   }
-  const auto at = frames.find("desk", "##coats", 1);
+  const auto at = frames.find("desk", {1, "##coats"});
   ASSERT_TRUE(at);
   frames.click(at->x, at->y - 30);
   EXPECT_EQ(frames.view.series.selected, 1);

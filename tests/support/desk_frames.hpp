@@ -116,9 +116,9 @@ class Frames {
     all.insert(all.end(), out.begin(), out.end());
     return all;
   }
-  /// The middle of the item of that name in the window whose name has this part; `row` where it lies within PushID(row). The mouse looks for it.
-  std::optional<ImVec2> find(std::string_view window, const char* name, std::optional<int> row = {}) {
-    return fixtures::findItem([this](float x, float y) { moveTo(x, y); }, width_, height_, window, name, row);
+  /// The middle of the item at the end of these steps in the window whose name has this part. The mouse looks for it.
+  std::optional<ImVec2> find(std::string_view window, std::initializer_list<fixtures::IdStep> steps) {
+    return fixtures::findItem([this](float x, float y) { moveTo(x, y); }, width_, height_, window, steps);
   }
   /// px by which anything is wider than the window that it lies in, or reaches beyond the right edge.
   float tooWide() const {
