@@ -39,33 +39,29 @@ void drawFirstSteps(DeskState& desk, Drawing& d) {
   words(step.text);
   words("The job, the paints and the photos are invented.");
   ImGui::Dummy({0, 10 * d.look.scale});
-  if (ImGui::Button(step.go)) {
-    d.out.push_back(act::Demo{desk.first_step});
+  const auto putAway = [&] {
+    desk.look.been_here = true;
+    desk.first_step = 0;
+  };
+  const int now = desk.first_step;
+  if (button(Do::TakeStep, true, false, step.go)) {
+    d.out.push_back(act::Demo{now});
     desk.look.page = step.page;
-    desk.look.been_here = true;
-    desk.first_step = 0;
+    putAway();
   }
   ImGui::SameLine();
-  if (desk.first_step > 1) {
-    if (ImGui::Button("Step before")) --desk.first_step;
-    ImGui::SameLine();
-  }
-  if (desk.first_step < static_cast<int>(kFirstSteps.size()) && ImGui::Button("Next step")) ++desk.first_step;
-  if (ImGui::Button("Not now")) {
-    desk.look.been_here = true;
-    desk.first_step = 0;
-  }
+  if (button(Do::StepBefore, now > 1)) --desk.first_step;
   ImGui::SameLine();
-  if (ImGui::Button("Begin with my own photo")) {
-    desk.look.been_here = true;
-    desk.first_step = 0;
-    desk.browser = {};
-    desk.browser.asking = Asking::Photo;
-    d.out.push_back(act::ListFolder{});
+  if (button(Do::NextStep, now < static_cast<int>(kFirstSteps.size()))) ++desk.first_step;
+  if (button(Do::NotNow)) putAway();
+  ImGui::SameLine();
+  if (button(Do::OwnPhoto)) {
+    putAway();
+    askForFile(desk, Asking::Photo, d.out);
   }
   ImGui::Dummy({0, 6 * d.look.scale});
   words("These steps come back with F11; F12 shows all keys.");
-  if (!endSheet()) desk.first_step = 0, desk.look.been_here = true;
+  if (!endSheet()) putAway();
 }
 
 }  // namespace huewright::desk

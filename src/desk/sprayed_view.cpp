@@ -168,7 +168,7 @@ bool photoFields(Choices& c, const SittingState& s, std::string& wrong) {
   label("Camera profile");
   if (c.profile) {
     words(c.profile->filename().string());
-    if (ImGui::Button("Do without")) c.profile.reset(), changed = true;
+    if (button(Do::WithoutProfile)) c.profile.reset(), changed = true;
   } else {
     words("none; see the page Camera");
   }
@@ -220,9 +220,7 @@ void drawSprayed(DeskState& desk, Drawing& d) {
   }
   if (!wrong.empty()) cautionLine(wrong.c_str(), d.look);
   ImGui::Dummy({0, 8 * d.look.scale});
-  if (ImGui::Button("Done")) desk.sprayed = false;
-  ImGui::SameLine();
-  words("Key: Esc");
+  if (button(Do::SprayedDone)) desk.sprayed = false;
   if (!endSheet()) desk.sprayed = false;
   if (!desk.sprayed) {
     desk.mixes_typed.clear();

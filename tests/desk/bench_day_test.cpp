@@ -88,7 +88,7 @@ class BenchDay : public fixtures::SittingCase {
 TEST_F(BenchDay, FromThePhotoToThePourSheet) {
   // The sample photo, opened from the first steps; the mat is found.
   key(Do::Demo);
-  click("first steps", {"Open the sample photo"});
+  click("first steps", {{Do::TakeStep, "Open the sample photo"}});
   rest();
   ASSERT_TRUE(driver.state.judged) << driver.state.judge_trouble;
   EXPECT_TRUE(driver.state.photos[0].found);
@@ -100,7 +100,7 @@ TEST_F(BenchDay, FromThePhotoToThePourSheet) {
   typeOn("how sprayed", {"sprayed", 0, "##strong"}, {"1", "5", "1", "4", "1", "2", "4", "", "5"});
   choose({"sprayed", "##stage"}, "cleared");
   choose({"judged", "##card"}, "the same paint as the panel");
-  click("how sprayed", {"Done"});
+  click("how sprayed", {Do::SprayedDone});
   EXPECT_FALSE(driver.view().sprayed);
   rest();
   const std::vector<std::string> told{"judge", photo, "--mix", "1:5", "--mix", "1:4", "--mix", "1:2", "--coats", "4", "--carrier", "5", "--card-kind", "same", "--json"};
@@ -119,7 +119,7 @@ TEST_F(BenchDay, FromThePhotoToThePourSheet) {
   typeName("stepped");
   key(Do::HowSprayed);
   typeOn("how sprayed", {"sprayed", 0, "##strong"}, {"1", "2", "", "0,1,2,3,4"});
-  key(Do::StopWork);  // Esc
+  key(Do::SprayedDone);
   EXPECT_FALSE(driver.view().sprayed);
   const Outcome strips = run({"judge", (samples / "stepped.jpg").string(), "--mix", "1:2", "--steps", "0,1,2,3,4", "--carrier", "5", "--card-kind", "same", "--json"}, false);
   ASSERT_TRUE(driver.state.judged) << driver.state.judge_trouble;
@@ -132,8 +132,7 @@ TEST_F(BenchDay, FromThePhotoToThePourSheet) {
 
   // Saved in one's own folder, it gives the command line the same answer.
   key(Do::SaveSeriesAs);
-  driver.key(kKeyHome, true);
-  rest();
+  key(Do::HomeFolder);
   driver.key('A', true);
   typeName("day");
   EXPECT_FALSE(driver.state.notice.bad) << driver.state.notice.sentence;
@@ -186,9 +185,9 @@ TEST_F(BenchDay, ARegionDraggedByTheMouseIsJudgedAsOnTheCommandLine) {
 
 TEST_F(BenchDay, TheCameraPageLearnsTheCamera) {
   key(Do::Demo);
-  click("first steps", {"Next step"});
-  click("first steps", {"Next step"});
-  click("first steps", {"Open the sample chart"});
+  click("first steps", {Do::NextStep});
+  click("first steps", {Do::NextStep});
+  click("first steps", {{Do::TakeStep, "Open the sample chart"}});
   rest();
   EXPECT_EQ(driver.view().look.page, Page::Camera);
   ASSERT_TRUE(driver.state.camera.health) << driver.state.camera.trouble;

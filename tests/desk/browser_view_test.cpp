@@ -82,6 +82,29 @@ TEST_F(BrowserTest, FoldersAreEnteredAndLeft) {
   EXPECT_EQ(asking(), Asking::Tilted);
 }
 
+TEST_F(BrowserTest, KeysOfTheListAndNoOthers) {
+  ask(Asking::Photo);
+  driver.key(Do::AllFiles);
+  EXPECT_TRUE(driver.view().browser.all);
+  driver.key(Do::NewestFirst);
+  EXPECT_TRUE(driver.view().browser.newest);
+  driver.key(Do::LastFile);
+  EXPECT_EQ(driver.view().browser.selected, 5);
+  driver.type("b");
+  driver.key(Do::FolderUp);  // takes the letter, and stays
+  EXPECT_EQ(driver.view().browser.typed, "");
+  EXPECT_TRUE(driver.all<act::ListFolder>().empty());
+  driver.key(Do::Undo);
+  driver.key(Do::PageMixes);
+  EXPECT_TRUE(driver.actions.empty());
+  EXPECT_EQ(driver.view().look.page, Page::Panel);
+  driver.key(Do::LeaveFiles);
+  EXPECT_EQ(asking(), Asking::Nothing);
+  ask(Asking::SaveSeries);
+  driver.key(Do::AllFiles);  // works beside the field
+  EXPECT_TRUE(driver.view().browser.all);
+}
+
 TEST_F(BrowserTest, EveryQuestionGivesItsAction) {
   const auto choose = [&](Asking what) {
     ask(what);

@@ -1,5 +1,6 @@
 #include <gtest/gtest.h>
 
+#include "desk_find.hpp"
 #include "support/desk_photo.hpp"
 
 namespace huewright::desk {
@@ -66,6 +67,19 @@ TEST_F(StripTest, ARightClickOpensAMenuOfRoles) {
   driver.click(0.5 * (box[0] + box[2]), 0.5 * (box[1] + box[3]), 1);
   EXPECT_TRUE(ImGui::IsPopupOpen(nullptr, ImGuiPopupFlags_AnyPopupId | ImGuiPopupFlags_AnyPopupLevel));
   EXPECT_TRUE(driver.all<act::ShowPhoto>().empty());
+}
+
+TEST_F(StripTest, TheMenuOfTheShownPhotoHasAKey) {
+  driver.key(Do::NextPhoto);
+  driver.key(Do::PhotoFor);
+  driver.frames(2);
+  const auto at = fixtures::findItem([&](float x, float y) { driver.move(x, y); }, 1280, 720, "##Popup", {std::string(photoRoleWords(PhotoRole::Tilted))});
+  ASSERT_TRUE(at);
+  driver.click(at->x, at->y);
+  const auto set = driver.all<act::SetRole>();
+  ASSERT_EQ(set.size(), 1u);
+  EXPECT_EQ(set[0].id, 2);
+  EXPECT_EQ(set[0].role, PhotoRole::Tilted);
 }
 
 }  // namespace

@@ -20,6 +20,7 @@ class IdStep {
   IdStep(const char* name) : step_(std::string(name)) {}
   IdStep(std::string name) : step_(std::move(name)) {}
   IdStep(int number) : step_(number) {}
+  IdStep(desk::Do what, const char* word) : step_(desk::buttonName(what, word)) {}
   IdStep(desk::Do what) : step_(desk::buttonName(what)) {}
 
   ImGuiID from(ImGuiID seed) const {

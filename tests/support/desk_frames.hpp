@@ -65,7 +65,7 @@ class Frames {
   void frame() {
     out.clear();
     ImGui::NewFrame();
-    keysOf(page_, false);
+    keysOf(page_);
     ImGui::SetNextWindowPos({0, 0});
     ImGui::SetNextWindowSize({width_, height_});
     ImGui::Begin("desk", nullptr, ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings | ImGuiWindowFlags_NoScrollWithMouse);
