@@ -1,8 +1,8 @@
 #include <array>
 #include <imgui.h>
 
+#include "desk/flow.hpp"
 #include "desk/sheet.hpp"
-#include "desk/swatch.hpp"
 #include "desk/views.hpp"
 
 namespace huewright::desk {
@@ -34,10 +34,10 @@ void drawFirstSteps(DeskState& desk, Drawing& d) {
   const auto at = static_cast<std::size_t>(desk.first_step - 1);
   const FirstStep& step = kFirstSteps[at < kFirstSteps.size() ? at : 0];
   beginSheet("first steps", 660, 330, d.look);
-  words(step.title, d.look.type.large);
+  wrapped(step.title, d.look.type.large);
   ImGui::Dummy({0, 6 * d.look.scale});
-  words(step.text);
-  words("The job, the paints and the photos are invented.");
+  wrapped(step.text);
+  wrapped("The job, the paints and the photos are invented.");
   ImGui::Dummy({0, 10 * d.look.scale});
   const auto putAway = [&] {
     desk.look.been_here = true;
@@ -60,7 +60,7 @@ void drawFirstSteps(DeskState& desk, Drawing& d) {
     askForFile(desk, Asking::Photo, d.out);
   }
   ImGui::Dummy({0, 6 * d.look.scale});
-  words("These steps come back with F11; F12 shows all keys.");
+  wrapped("These steps come back with F11; F12 shows all keys.");
   if (!endSheet()) putAway();
 }
 

@@ -27,8 +27,6 @@ PhotoRole roleOnShow(const SittingState& state) {
   return planned ? planned->role : PhotoRole::First;
 }
 
-bool regionsByHand(PhotoRole role) { return role == PhotoRole::First || role == PhotoRole::OtherLight || role == PhotoRole::Tilted; }
-
 /// Another photo: what was chosen on the old one is let go.
 void forgetPlace(PhotoViewState& view, int photo) {
   const PhotoViewState old = view;
@@ -217,7 +215,7 @@ void drawPhoto(PhotoViewState& view, Drawing& d) {
   }
   if (view.photo != photo->id) forgetPlace(view, photo->id);
   const PhotoRole role = roleOnShow(d.state);
-  const bool usable = photo->trouble.empty() && photo->size.width > 0 && photo->size.height > 0, editable = usable && regionsByHand(role);
+  const bool usable = photo->trouble.empty() && photo->size.width > 0 && photo->size.height > 0, editable = usable && takesRegions(role);
   const auto tools = photoTools(view, *photo, usable, editable, role == PhotoRole::First, room.y);
   const Field whole = fieldNow();
   Field field = whole;

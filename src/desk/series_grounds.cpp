@@ -31,10 +31,8 @@ void drawOtherGrounds(Drawing& d) {
     swatchRow("ground", pieces, std::min(18 * em, room), 4.5f * em, d.look);
     if (beside) ImGui::SameLine();
     ImGui::BeginGroup();
-    if (d.look.type.head) ImGui::PushFont(d.look.type.head);
-    wrapped(ground.name.empty() ? "Its own ground" : ground.name.c_str());
-    if (d.look.type.head) ImGui::PopFont();
-    wrapped(ground.words.c_str());
+    wrapped(ground.name.empty() ? "Its own ground" : ground.name, d.look.type.head);
+    wrapped(ground.words);
     if (!ground.lean.empty()) cautionLine(ground.lean.c_str(), d.look);
     ImGui::EndGroup();
     ImGui::PopID();

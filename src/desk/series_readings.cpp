@@ -14,7 +14,6 @@ namespace huewright::desk {
 namespace {
 
 constexpr NumberRange kPanelParts{0, 10000}, kPanelCoats{0, 50, true}, kPanelCarrier{0, 100};
-constexpr std::array<const char*, 5> kStages{"", "wet", "flashed", "cleared", "cured"};
 
 /// The panel as the row's fields have it, and what is wrong with what was typed.
 struct RowEdit {
@@ -99,7 +98,7 @@ void rowHead(std::size_t i, const Series& series, const SeriesShown& shown, cons
   if (isAccepted(series, series.panels[i])) words += ", accepted";
   if (selected) words += ", chosen";
   ImGui::Indent(1.5f * em);
-  wrapped(words.c_str());
+  wrapped(words);
   ImGui::Unindent(1.5f * em);
 }
 
@@ -194,7 +193,7 @@ void drawReadings(SeriesViewState& view, Drawing& d) {
     d.out.push_back(act::SetSeries{changed, "taking " + readingWords(place) + " out", false});
   }
   if (!view.trouble.empty()) cautionLine(view.trouble.c_str(), d.look);
-  if (series.accepted) wrapped(fmt::format("Accepted: {} at {}.", partsWords(series.accepted->strong, series.accepted->weak), coatsWords(series.accepted->coats)).c_str());
+  if (series.accepted) wrapped(fmt::format("Accepted: {} at {}.", partsWords(series.accepted->strong, series.accepted->weak), coatsWords(series.accepted->coats)));
   if (count == 0) wrapped("No panel has been read yet. Spray one, judge its photo on the Panel page (F1), say there how it was sprayed (E), and keep the reading (Enter).");
   for (std::size_t i = 0; i < series.panels.size(); ++i) {
     ImGui::Separator();

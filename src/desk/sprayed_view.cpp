@@ -6,9 +6,9 @@
 
 #include "base/text.hpp"
 #include "desk/fields.hpp"
+#include "desk/flow.hpp"
 #include "desk/sheet.hpp"
 #include "desk/signs.hpp"
-#include "desk/swatch.hpp"
 #include "desk/views.hpp"
 
 namespace huewright::desk {
@@ -23,14 +23,13 @@ constexpr std::array<CardWord, kCardKindCount> kCardWords{{{CardKind::Unknown, "
                                                            {CardKind::Similar, "much the same pigments"},
                                                            {CardKind::Printed, "printed"},
                                                            {CardKind::Other, "other pigments"}}};
-constexpr std::array<const char*, 5> kStages{"", "wet", "flashed", "cleared", "cured"};
 constexpr std::array<const char*, 3> kEncodingsSaid{"as the file says", "linear", "sRGB"};
 
 void label(const char* text) {
   ImGui::TableNextRow();
   ImGui::TableNextColumn();
   ImGui::AlignTextToFramePadding();
-  words(text);
+  wrapped(text);
   ImGui::TableNextColumn();
   ImGui::SetNextItemWidth(-FLT_MIN);
 }
@@ -167,10 +166,10 @@ bool photoFields(Choices& c, const SittingState& s, std::string& wrong) {
   changed |= ImGui::Checkbox("is used by itself", &c.use_chart);
   label("Camera profile");
   if (c.profile) {
-    words(c.profile->filename().string());
+    wrapped(c.profile->filename().string());
     if (button(Do::WithoutProfile)) c.profile.reset(), changed = true;
   } else {
-    words("none; see the page Camera");
+    wrapped("none; see the page Camera");
   }
   label("The photo's values");
   int encoding = static_cast<int>(c.encoding);
@@ -182,7 +181,7 @@ bool photoFields(Choices& c, const SittingState& s, std::string& wrong) {
 
 void drawSprayed(DeskState& desk, Drawing& d) {
   beginSheet("how sprayed", 700, 680, d.look);
-  words("How it was sprayed", d.look.type.head);
+  wrapped("How it was sprayed", d.look.type.head);
   Choices c = d.state.plan.choices;
   bool changed = false;
   std::string& wrong = desk.sprayed_wrong;
@@ -208,7 +207,7 @@ void drawSprayed(DeskState& desk, Drawing& d) {
     ImGui::EndTable();
   }
   ImGui::Dummy({0, 6 * d.look.scale});
-  words("How it is judged", d.look.type.head);
+  wrapped("How it is judged", d.look.type.head);
   if (columns("judged")) {
     changed |= cardFields(c, d.state);
     changed |= photoFields(c, d.state, wrong);

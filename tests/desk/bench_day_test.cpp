@@ -9,7 +9,6 @@
 #include "cli/run.hpp"
 #include "desk/views.hpp"
 #include "desk_driver.hpp"
-#include "desk_find.hpp"
 #include "session/advise_json.hpp"
 #include "session/report_json.hpp"
 #include "sitting_case.hpp"
@@ -50,7 +49,7 @@ class BenchDay : public fixtures::SittingCase {
   }
   void key(Do what) { driver.key(what), rest(); }
   void click(const char* window, std::initializer_list<fixtures::IdStep> steps) {
-    const auto at = fixtures::findItem([&](float x, float y) { driver.move(x, y); }, 1280, 720, window, steps);
+    const auto at = driver.find(window, steps);
     ASSERT_TRUE(at) << window << ": " << std::prev(steps.end())->words();
     driver.click(at->x, at->y);
     look();

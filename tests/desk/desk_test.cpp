@@ -3,7 +3,6 @@
 #include <gtest/gtest.h>
 
 #include "desk_driver.hpp"
-#include "desk_find.hpp"
 
 namespace huewright::desk {
 namespace {
@@ -77,7 +76,7 @@ TEST(Desk, RecentFilesOpenOnTheirPage) {
   driver.state.recent = {"/shop/panel.jpg", "/shop/teal.json"};
   driver.key(Do::Recent);
   driver.frames(2);
-  const auto at = fixtures::findItem([&](float x, float y) { driver.move(x, y); }, 1280, 720, "##Popup", {"/shop/panel.jpg", "panel.jpg"});
+  const auto at = driver.find("##Popup", {"/shop/panel.jpg", "panel.jpg"});
   ASSERT_TRUE(at);
   driver.click(at->x, at->y);
   ASSERT_EQ(driver.all<act::OpenPhotos>().size(), 1u);

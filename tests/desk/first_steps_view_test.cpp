@@ -2,13 +2,12 @@
 
 #include "desk/views.hpp"
 #include "desk_driver.hpp"
-#include "desk_find.hpp"
 
 namespace huewright::desk {
 namespace {
 
 void clickButton(fixtures::DeskDriver& driver, const fixtures::IdStep& button) {
-  const auto at = fixtures::findItem([&](float x, float y) { driver.move(x, y); }, 1280, 720, "first steps", {button});
+  const auto at = driver.find("first steps", {button});
   ASSERT_TRUE(at) << button.words();
   driver.click(at->x, at->y);
 }

@@ -47,7 +47,7 @@ TEST(Keys, WhatLiesOverAPageHasTheFirstSay) {
   for (const auto& row : rows) {
     bool seen = false;
     Frames frames(row.on, [&](DeskState&, Drawing&) { seen = seen || keyPressed(row.what); });
-    frames.press(row.what);
+    frames.pressed(row.what);
     EXPECT_EQ(seen, row.works) << keyLine(row.what).word << " on " << static_cast<int>(row.on);
   }
 }
@@ -57,10 +57,10 @@ TEST(Keys, AGreyButtonSaysWhatIsMissing) {
   EXPECT_EQ(tipWords(Do::RemoveReading, false), "Take the chosen reading out of the series.\nChoose a reading first: click it, or press Tab.\nKey: Delete");
   bool done = false;
   Frames frames(Page::Mixes, [&](DeskState&, Drawing&) { done = done || button(Do::RemoveReading, false); });
-  frames.moveTo(20, 20);
+  frames.move(20, 20);
   frames.frames(2);
   EXPECT_TRUE(frames.tooltip());
-  frames.press(Do::RemoveReading);
+  frames.pressed(Do::RemoveReading);
   EXPECT_FALSE(done);
 }
 

@@ -1,6 +1,5 @@
 #include <gtest/gtest.h>
 
-#include "desk_find.hpp"
 #include "support/desk_photo.hpp"
 
 namespace huewright::desk {
@@ -73,7 +72,7 @@ TEST_F(StripTest, TheMenuOfTheShownPhotoHasAKey) {
   driver.key(Do::NextPhoto);
   driver.key(Do::PhotoFor);
   driver.frames(2);
-  const auto at = fixtures::findItem([&](float x, float y) { driver.move(x, y); }, 1280, 720, "##Popup", {std::string(photoRoleWords(PhotoRole::Tilted))});
+  const auto at = driver.find("##Popup", {std::string(photoRoleWords(PhotoRole::Tilted))});
   ASSERT_TRUE(at);
   driver.click(at->x, at->y);
   const auto set = driver.all<act::SetRole>();

@@ -14,8 +14,8 @@ TEST(SeriesNext, CoatsOnThePartAreTaken) {
     const auto at = frames.find("desk", {"##part"});
     EXPECT_TRUE(at);
     if (!at) return Actions{};
-    frames.click(at->x, at->y);
-    return frames.type(text);
+    frames.clicked(at->x, at->y);
+    return frames.typed(text);
   };
   const Actions three = part("3");
   ASSERT_TRUE(only<act::SetPart>(three));

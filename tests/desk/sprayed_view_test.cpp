@@ -2,7 +2,6 @@
 
 #include "desk/views.hpp"
 #include "desk_driver.hpp"
-#include "desk_find.hpp"
 #include "judged_job.hpp"
 
 namespace huewright::desk {
@@ -20,8 +19,7 @@ class SprayedView : public testing::Test {
   }
   /// Clicks at a field of the tables and types.
   void fill(const char* table, const char* field, const char* text, std::optional<int> row = {}) {
-    const auto moveTo = [this](float x, float y) { driver.move(x, y); };
-    const auto at = row ? fixtures::findItem(moveTo, 1280, 720, "how sprayed", {table, *row, field}) : fixtures::findItem(moveTo, 1280, 720, "how sprayed", {table, field});
+    const auto at = row ? driver.find("how sprayed", {table, *row, field}) : driver.find("how sprayed", {table, field});
     ASSERT_TRUE(at) << field;
     driver.click(at->x, at->y);
     driver.key('A', true);
