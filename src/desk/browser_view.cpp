@@ -138,8 +138,8 @@ void places(BrowserState& browser, Drawing& d) {
     if (ImGui::Button((words + "##" + parent.string()).c_str())) d.out.push_back(act::ListFolder{parent});
     if (ImGui::IsItemHovered()) ImGui::SetTooltip("%s\nA folder of late.", parent.c_str());
   }
-  if (flow.button(Do::NewestFirst, true, browser.newest)) browser.newest = !browser.newest, browser.selected = 0;
-  if (flow.button(Do::AllFiles, true, browser.all)) browser.all = !browser.all, browser.selected = 0;
+  if (flow.button(Do::NewestFirst, true, browser.newest)) browser.newest = !browser.newest, browser.selected = -1;
+  if (flow.button(Do::AllFiles, true, browser.all)) browser.all = !browser.all, browser.selected = -1;
 }
 
 void fileList(DeskState& desk, const std::vector<BrowserRow>& rows, bool bring, Drawing& d) {

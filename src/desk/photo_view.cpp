@@ -2,6 +2,7 @@
 #include <array>
 #include <imgui.h>
 
+#include "desk/free_corner.hpp"
 #include "desk/magnifier.hpp"
 #include "desk/photo_hand.hpp"
 #include "desk/photo_overlays.hpp"
@@ -251,9 +252,10 @@ void drawPhoto(PhotoViewState& view, Drawing& d) {
     drawSentence(field, wordsOfAdding(view.adding), WordsAt::Top, d.look);
   }
   if (const std::string words = wordsOfState(view, *photo, role, d.state); !words.empty()) drawSentence(field, words, WordsAt::Foot, d.look);
-  if (role == PhotoRole::First && view.map) drawMapLegend(field, d);
-  if (role == PhotoRole::First && view.marks) drawMarksLegend(field, d);
-  if (view.magnifier && hand.over) drawMagnifier(view, place, photo->id, hand.pointer, d);
+  std::vector<Field> taken = boxesOf(place, partsOf(regions));
+  if (role == PhotoRole::First && view.map) drawMapLegend(field, taken, d);
+  if (role == PhotoRole::First && view.marks) drawMarksLegend(field, taken, d);
+  if (view.magnifier && hand.over) drawMagnifier(view, place, photo->id, hand.pointer, taken, d);
   ImGui::PopClipRect();
 }
 

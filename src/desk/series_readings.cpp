@@ -68,7 +68,10 @@ void rowFields(RowEdit& edit, const Series& series, const Swatch* ground, const 
   word(":");
   ImGui::SameLine();
   take(numberField("##weak", edit.panel.weak, kPanelParts, number, "Parts of the weak tint, by volume, before carrier."), "Parts", kPanelParts);
-  flow.next(number + gap + ImGui::CalcTextSize("coats").x);
+  flow.next(number + 2 * gap + ImGui::CalcTextSize("atcoats").x);  // else "1 : 3  3 coats" could be read as one ratio
+  ImGui::AlignTextToFramePadding();
+  ImGui::TextUnformatted("at");
+  ImGui::SameLine();
   take(numberField("##coats", edit.panel.coats, kPanelCoats, number, "Coats of tint on this panel."), "Coats", kPanelCoats);
   word("coats");
   flow.next(number + gap + ImGui::CalcTextSize("carrier").x);

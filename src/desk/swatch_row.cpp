@@ -1,7 +1,9 @@
 #include "desk/swatch_row.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <cstdlib>
 #include <imgui.h>
 
 namespace huewright::desk {
@@ -27,6 +29,14 @@ PieceEdges edgesOf(std::size_t i, std::size_t count, float from, float width, fl
   return {edge(i), edge(i + 1) - std::round(gap)};
 }
 
+/// Whether the colour would melt into one of the greys that swatches lie on. The 16 codes were chosen by eye.
+bool melts(const Swatch& swatch, const Look& look) {
+  constexpr int kNear = 16;
+  return std::ranges::any_of(std::array{look.greys.surround, look.greys.panel}, [&](std::uint8_t grey) {
+    return std::ranges::all_of(swatch.rgb, [&](std::uint8_t code) { return std::abs(code - grey) <= kNear; });
+  });
+}
+
 void drawPiece(ImDrawList* list, const SwatchPiece& piece, ImVec2 from, ImVec2 to, const Look& look) {
   if (!piece.swatch) {
     list->AddRect(from, to, ink(look.greys.line));
@@ -50,13 +60,17 @@ int swatchRow(const char* name, std::span<const SwatchPiece> pieces, float width
   const bool over = ImGui::IsItemHovered();
   const float pointer = ImGui::GetIO().MousePos.x;
   int out = -1;
+  bool melted = false;
   for (std::size_t i = 0; i < pieces.size(); ++i) {
     const auto [left, right] = edgesOf(i, pieces.size(), at.x, width, gap);
+    melted = melted || (pieces[i].swatch && melts(*pieces[i].swatch, look));
     drawPiece(ImGui::GetWindowDrawList(), pieces[i], {left, std::round(at.y)}, {right, std::round(at.y + height)}, look);
     if (pointer < left || pointer >= right) continue;
     if (over) pieceTip(pieces[i]);
     if (clicked) out = static_cast<int>(i);
   }
+  // A thin line round all of them, none between two that touch.
+  if (melted) ImGui::GetWindowDrawList()->AddRect({std::round(at.x) - 1, std::round(at.y) - 1}, {edgesOf(pieces.size() - 1, pieces.size(), at.x, width, gap).right + 1, std::round(at.y + height) + 1}, ink(look.greys.line));
   return out;
 }
 

@@ -4,6 +4,7 @@
 // copies alone and hands back a finish, which runs on the caller's thread and is the only part of it that may touch the members. A change of the plan is `remember`, the change, `follow`.
 #pragma once
 
+#include "sitting/memory_place.hpp"
 #include "sitting/sitting.hpp"
 #include "sitting/work.hpp"
 
@@ -12,7 +13,7 @@ namespace huewright {
 namespace fs = std::filesystem;
 
 struct Sitting::Inside {
-  Inside(SittingPlaces p, Session s, std::function<void()> wake) : places(std::move(p)), session(std::move(s)), quick(wake), slow(std::move(wake)) {}
+  Inside(SittingPlaces p, Session s, std::function<void()> wake) : places(std::move(p)), memory(places.memory), session(std::move(s)), quick(wake), slow(std::move(wake)) {}
 
   struct Past {
     Plan plan;
@@ -20,6 +21,7 @@ struct Sitting::Inside {
   };
 
   SittingPlaces places;
+  MemoryPlace memory;                 ///< this window's own; empty: nothing is kept
   Session session;
   SittingState state;
   std::vector<Past> past, future;
@@ -53,6 +55,8 @@ struct Sitting::Inside {
   std::string text() const;
   void keep();
   void recall();
+  /// That another window is open, and where this one's work is kept.
+  void sayBeside();
   /// Puts a file first among those that were used lately.
   void lately(const fs::path& file);
 

@@ -10,17 +10,17 @@ Sitting::Sitting(Sitting&&) noexcept = default;
 Sitting& Sitting::operator=(Sitting&&) noexcept = default;
 
 Sitting::~Sitting() {
-  if (in_ && !in_->places.memory.empty()) static_cast<void>(writeWhole(in_->places.memory, in_->text()));  // kept after every change already
+  if (in_ && !in_->memory.file().empty()) static_cast<void>(writeWhole(in_->memory.file(), in_->text()));  // kept after every change already
 }
 
 Result<Sitting> Sitting::open(SittingPlaces places, std::function<void()> wake) {
   auto session = Session::open(places.calib);
   if (!session) return std::unexpected(session.error());
+  std::error_code ignored;
+  if (!places.memory.empty()) fs::create_directories(places.memory.parent_path(), ignored);
   auto in = std::make_unique<Inside>(std::move(places), std::move(*session), std::move(wake));
   in->state.situations = in->session.standards().situations;
   in->state.plan.choices.tolerance = in->state.situations.front().tolerance;
-  std::error_code ignored;
-  if (!in->places.memory.empty()) fs::create_directories(in->places.memory.parent_path(), ignored);
   in->recall();
   in->state.window = in->window;
   in->follow();

@@ -50,9 +50,7 @@ TEST_F(BrowserTest, AFileByItsNameAndEnter) {
 
 TEST_F(BrowserTest, SeveralWithShift) {
   ask(Asking::Again);
-  driver.key(kKeyDown);  // the folder
-  driver.key(kKeyDown);  // a.jpg
-  driver.key(kKeyDown, false, true);
+  driver.key(kKeyDown, false, true);  // from a.jpg, which is at hand
   driver.key(kKeyDown, false, true);
   driver.key(kKeyEnter);
   const auto opened = driver.all<act::OpenPhotos>();
@@ -63,7 +61,8 @@ TEST_F(BrowserTest, SeveralWithShift) {
 
 TEST_F(BrowserTest, FoldersAreEnteredAndLeft) {
   ask(Asking::Tilted);
-  driver.key(kKeyDown);
+  EXPECT_EQ(driver.view().browser.selected, 2);  // a.jpg
+  driver.key(kKeyUp);
   driver.key(kKeyEnter);
   ASSERT_EQ(driver.all<act::ListFolder>().size(), 1u);
   EXPECT_EQ(driver.all<act::ListFolder>()[0].folder, "/shop/photos/lamp");

@@ -56,6 +56,26 @@ TEST(SwatchRow, WhatIsNotKnownOrCannotBeShownLooksDifferent) {
   EXPECT_FALSE(colours(nullptr).contains(ink(inside.rgb)));
 }
 
+TEST(SwatchRow, ALightGroundHasALineRoundItOnALightSurroundOnly) {
+  const Swatch silver{{196, 198, 200}, false, ""};
+  for (const Surround surround : {Surround::Light, Surround::Mid, Surround::Dark}) {
+    const Greys greys = greysOf(surround);
+    bool line = false;
+    Frames frames(Page::Mixes, [&](DeskState&, Drawing& d) {
+      ImDrawList* list = ImGui::GetWindowDrawList();
+      const int before = list->VtxBuffer.Size;
+      const SwatchPiece piece{&silver, "ground"};
+      swatchRow("one", {&piece, 1}, 100, 50, d.look);
+      line = std::any_of(list->VtxBuffer.begin() + before, list->VtxBuffer.end(), [&](const ImDrawVert& v) { return v.col == ink(greys.line); });
+    });
+    frames.look.greys = greys;
+    frames.frames(2);
+    EXPECT_EQ(line, surround == Surround::Light);
+    EXPECT_GT(std::abs(greys.line - greys.surround), 20);
+    EXPECT_GT(std::abs(greys.line - greys.panel), 20);
+  }
+}
+
 TEST(SwatchRow, AClickTellsWhichAndTheGapBelongsToNone) {
   const Swatch a{{10, 200, 30}, false, "a"};
   for (const float gap : {0.0f, 30.0f}) {

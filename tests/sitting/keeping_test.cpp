@@ -67,6 +67,30 @@ TEST_F(Keeping, APhotoThatWasMovedAwaySinceIsSaid) {
   EXPECT_FALSE(again.state().judged);
 }
 
+TEST_F(Keeping, TwoWindowsKeepTheirWorkApartAndNothingIsLost) {
+  const fixtures::TempDir dir;
+  const fs::path memory = dir.path() / "sitting.json";
+  {
+    Sitting one = open(memory);
+    apply(one, act::KeepWindow{{{"text", 2}}});
+    apply(one, act::OpenPhotos{{mat_photo}, PhotoRole::First});
+    Sitting two = open(memory);
+    EXPECT_TRUE(two.state().notice.bad);
+    EXPECT_NE(two.state().notice.sentence.find("sitting-2.json"), std::string::npos) << two.state().notice.sentence;
+    EXPECT_TRUE(two.state().plan.photos.empty());
+    EXPECT_EQ(two.state().window.at("text"), 2);  // it looks as the first
+    apply(two, act::OpenPhotos{{samples / "there.jpg"}, PhotoRole::First});
+    apply(one, act::SetChoices{sprayed(one)});
+  }
+  const Sitting one = open(memory), two = open(memory);
+  ASSERT_EQ(one.state().plan.photos.size(), 1u);
+  EXPECT_EQ(one.state().plan.photos[0].file, mat_photo);
+  EXPECT_EQ(one.state().plan.choices.mixes.size(), 3u);
+  EXPECT_EQ(one.state().notice.sentence, "");
+  ASSERT_EQ(two.state().plan.photos.size(), 1u);
+  EXPECT_EQ(two.state().plan.photos[0].file, samples / "there.jpg");
+}
+
 TEST_F(Keeping, TheLastFileThatWasUsedComesFirstAndOnlyOnce) {
   Sitting sitting = open();
   apply(sitting, act::OpenPhotos{{samples / "there.jpg"}, PhotoRole::First});
