@@ -75,6 +75,10 @@ constexpr std::array<KeyLine, kCount> kKeyTable{{
     {Do::RemoveReading, Page::Mixes, kKeyDelete, false, false, "Remove", "Take the chosen reading out of the series.", "Choose a reading first: click it, or press Tab."},
     {Do::NextReading, Page::Mixes, kKeyTab, false, false, "Next reading", "Choose the next reading.", "There is no reading yet."},
     {Do::UseTints, Page::Mixes, 'T', false, false, "Known tints", "Use a tint file, so that fewer panels are needed.", "Begin or open a series first."},
+    {Do::AddGround, Page::Mixes, 'N', false, false, "Add a ground", "While the other grounds are shown: add one, then give it its name and its numbers.", "No more grounds are taken."},
+    {Do::TakeGround, Page::Mixes, 'R', false, false, "Ground from photo", "While the other grounds are shown: add one with the colour of the panel that is judged, which is bare ground.", "Judge a photo of the bare ground first, on the Panel page."},
+    {Do::NextGround, Page::Mixes, kKeyTab, false, kShift, "Next ground", "While the other grounds are shown: choose the next one.", "There is no other ground yet."},
+    {Do::RemoveGround, Page::Mixes, kKeyDelete, false, kShift, "Remove ground", "While the other grounds are shown: take the chosen one out.", "Choose one of the other grounds first: click its colours, or press Shift+Tab."},
 
     {Do::AddChart, Page::Camera, 'A', false, false, "Add a chart photo", "Add a photo of a 24-patch colour chart in your light."},
     {Do::RemoveChart, Page::Camera, kKeyDelete, false, false, "Remove", "Take the photo that is shown out.", "There is no chart photo yet."},

@@ -18,7 +18,7 @@ enum class Do {
   NudgeLeft, NudgeRight, NudgeUp, NudgeDown, Magnifier, ShowMap, ShowMarks, HideRegions,
   SwapSides, OpenGap, NextPanel, Budget, HowSprayed, AddToSeries, UseAsGround,
   // The mixes page.
-  NewSeries, OpenSeries, SaveSeries, SaveSeriesAs, OtherGrounds, PourCup, WriteSheet, AcceptMix, RemoveReading, NextReading, UseTints,
+  NewSeries, OpenSeries, SaveSeries, SaveSeriesAs, OtherGrounds, PourCup, WriteSheet, AcceptMix, RemoveReading, NextReading, UseTints, AddGround, TakeGround, NextGround, RemoveGround,
   // The camera page.
   AddChart, RemoveChart, SaveProfile, UseProfile, NextChart,
   // The first steps.

@@ -22,16 +22,6 @@ struct RowEdit {
   std::string wrong{};
 };
 
-void stageField(RowEdit& edit, float width) {
-  ImGui::SetNextItemWidth(width);
-  if (ImGui::BeginCombo("##stage", edit.panel.stage.empty() ? "not told" : edit.panel.stage.c_str())) {
-    for (const char* stage : kStages)
-      if (ImGui::Selectable(*stage ? stage : "not told", edit.panel.stage == stage) && edit.panel.stage != stage) edit.panel.stage = stage, edit.changed = true;
-    ImGui::EndCombo();
-  }
-  if (ImGui::IsItemHovered()) ImGui::SetTooltip("Stage: how far the panel had come when it was read. A clear coat deepens the colour.");
-}
-
 void groundField(RowEdit& edit, const Series& series, const Swatch* own, Flow& flow, const Look& look) {
   const std::string common = !series.ground || series.ground->name.empty() ? "the series' ground" : series.ground->name;
   if (!edit.panel.ground || !series.ground) {
@@ -80,7 +70,8 @@ void rowFields(RowEdit& edit, const Series& series, const Swatch* ground, const 
   word("carrier");
   const float stage = std::min(7.5f * em, room);
   flow.next(stage);
-  stageField(edit, stage);
+  ImGui::SetNextItemWidth(stage);
+  edit.changed |= stageField("##stage", edit.panel.stage);
   groundField(edit, series, ground, flow, look);
   if (edit.changed && edit.panel.strong + edit.panel.weak <= 0) edit.changed = false, edit.wrong = "A mix takes at least one part of one of the tints.";
 }

@@ -106,12 +106,12 @@ bool stepFields(Choices& c, std::string& wrong) {
   return steps.has_value();
 }
 
-template <std::size_t N>
-bool choose(const char* name, const std::array<const char*, N>& items, int& at) {
+bool encodingField(Encoding& encoding) {
   bool changed = false;
-  if (ImGui::BeginCombo(name, *items[static_cast<std::size_t>(at)] ? items[static_cast<std::size_t>(at)] : "not said")) {
-    for (std::size_t i = 0; i < N; ++i)
-      if (ImGui::Selectable(*items[i] ? items[i] : "not said", static_cast<int>(i) == at)) at = static_cast<int>(i), changed = true;
+  const auto at = static_cast<std::size_t>(encoding);
+  if (ImGui::BeginCombo("##encoding", kEncodingsSaid[at])) {
+    for (std::size_t i = 0; i < kEncodingsSaid.size(); ++i)
+      if (ImGui::Selectable(kEncodingsSaid[i], i == at)) encoding = static_cast<Encoding>(i), changed = true;
     ImGui::EndCombo();
   }
   return changed;
@@ -172,8 +172,7 @@ bool photoFields(Choices& c, const SittingState& s, std::string& wrong) {
     wrapped("none; see the page Camera");
   }
   label("The photo's values");
-  int encoding = static_cast<int>(c.encoding);
-  if (choose("##encoding", kEncodingsSaid, encoding)) c.encoding = static_cast<Encoding>(encoding), changed = true;
+  changed |= encodingField(c.encoding);
   return changed;
 }
 
@@ -201,9 +200,7 @@ void drawSprayed(DeskState& desk, Drawing& d) {
     label("Carrier to one of tint");
     changed |= maybe("##carrier", c.carrier, kCarrierRange, "Volumes of carrier to one of tint", "such as 5", wrong);
     label("Stage");
-    int stage = static_cast<int>(std::ranges::find(kStages, c.stage, [](const char* w) { return std::string(w); }) - kStages.begin());
-    if (stage >= static_cast<int>(kStages.size())) stage = 0;
-    if (choose("##stage", kStages, stage)) c.stage = kStages[static_cast<std::size_t>(stage)], changed = true;
+    changed |= stageField("##stage", c.stage);
     ImGui::EndTable();
   }
   ImGui::Dummy({0, 6 * d.look.scale});

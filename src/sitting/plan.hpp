@@ -1,7 +1,6 @@
 // What a person has opened and chosen in a sitting: all that is kept, undone and saved. What the program finds out from it stands in state.hpp.
 #pragma once
 
-#include <array>
 #include <filesystem>
 #include <optional>
 #include <string>
@@ -40,16 +39,13 @@ struct PlannedPhoto {
   std::optional<Regions> by_hand{};             ///< absent: what the mat shows is taken; only of the first, another light's and a tilted one
 };
 
-/// Choices::stage and SeriesPanel::stage, in the order of the work; the first is "not told".
-inline constexpr std::array<const char*, 5> kStages{"", "wet", "flashed", "cleared", "cured"};
-
 /// How the panel was sprayed, and how it is to be judged.
 struct Choices {
   std::vector<Mix> mixes{};                     ///< parts of strong and weak tint: none, one for all panels, or one a panel
   std::optional<double> coats{};
   std::vector<double> steps{};                  ///< a stepped panel's coats as the picture shows them; coats is not looked at then
   std::optional<double> carrier{};              ///< volumes to one of tint
-  std::string stage{};                          ///< of kStages; for the series
+  std::string stage{};                          ///< of kStages, or empty; for the series
   CardKind card_kind = CardKind::Unknown;
   std::optional<Lab<D50>> card_lab{};           ///< the card as numbers
   double tolerance = 1.0;                       ///< ΔE00

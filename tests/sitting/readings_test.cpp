@@ -30,6 +30,31 @@ TEST_F(Readings, AdvisesAsTheCommandLine) {
   EXPECT_GE(sitting.state().series.grounds.size(), 2u);
 }
 
+TEST_F(Readings, GroundsThatAreAddedAreShownEachInItsPlaceAndTakenBack) {
+  Sitting sitting = open();
+  apply(sitting, act::OpenSeries{samples / "teal-series.json"});
+  const std::size_t before = sitting.state().series.grounds.size();
+  Series series = *sitting.state().plan.series;
+  const auto own = series.ground;
+  ASSERT_TRUE(own);
+  series.grounds.insert(series.grounds.begin(), {"as its own", own->lab});
+  series.grounds.push_back({"night", {12, 0, 0}});
+  apply(sitting, act::SetSeries{series, "adding a ground"});
+  const auto& shown = sitting.state().series.grounds;
+  ASSERT_EQ(shown.size(), before + 2);
+  EXPECT_TRUE(sitting.state().series.own_ground);
+  EXPECT_EQ(shown[0].name, own->name);
+  EXPECT_EQ(shown[1].name, "as its own");
+  EXPECT_EQ(shown[1].mixed->rgb, shown[0].mixed->rgb);
+  EXPECT_EQ(shown.back().name, "night");
+  ASSERT_TRUE(shown.back().mixed);
+  EXPECT_LT(shown.back().mixed->rgb[1], shown[0].mixed->rgb[1]);  // a transparent coat over black is dark
+  for (std::size_t i = 1; i < shown.size(); ++i) EXPECT_EQ(shown[i].name, series.grounds[i - 1].name);
+  apply(sitting, act::Undo{});
+  EXPECT_EQ(sitting.state().series.grounds.size(), before);
+  EXPECT_EQ(sitting.state().redo_words, "adding a ground");
+}
+
 TEST_F(Readings, APanelThatIsBareGroundIsTheSeriesGround) {
   Sitting sitting = open();
   apply(sitting, act::UseAsGround{});
