@@ -4,11 +4,9 @@
 #include <cmath>
 #include <imgui.h>
 
-#include "desk/free_corner.hpp"
-
 namespace huewright::desk {
 
-void drawMagnifier(PhotoViewState& view, const PhotoPlace& place, int photo, Point pointer, std::span<const Field> taken, Drawing& d) {
+void drawMagnifier(PhotoViewState& view, const PhotoPlace& place, int photo, Point pointer, std::span<const Taken> taken, Drawing& d) {
   const Point at = place.toPhoto(pointer);
   if (!place.field.holds(pointer) || !place.onPhoto(at)) return;
   if (std::floor(at.x) != std::floor(view.probed.x) || std::floor(at.y) != std::floor(view.probed.y)) {
@@ -23,10 +21,14 @@ void drawMagnifier(PhotoViewState& view, const PhotoPlace& place, int photo, Poi
   for (const std::string& words : probe.lines) text = std::max(text, font->CalcTextSizeA(line, 1e6f, 0, words.c_str()).x);
   // In a small field the pixels give way, never the values.
   side = std::max(40 * scale, std::min(side, static_cast<float>(place.field.height) - 3 * pad - line * static_cast<float>(probe.lines.size() + 1)));
-  const float width = std::max(side, text) + 2 * pad, height = side + line * static_cast<float>(probe.lines.size()) + 3 * pad;
-
-  const Field box = freeCorner(place.field, width, height, pad, taken, &pointer);
-  auto x = static_cast<float>(box.left), y = static_cast<float>(box.top);
+  const auto cornerOf = [&](float square) { return freeCorner(place.field, std::max(square, text) + 2 * pad, square + line * static_cast<float>(probe.lines.size()) + 3 * pad, pad, taken, &pointer); };
+  FreeCorner corner = cornerOf(side);
+  for (float smaller = side; corner.hidden > 0 && smaller > 100 * scale;) {  // a smaller square may find room beside what is marked
+    smaller = std::max(100 * scale, smaller - 16 * scale);
+    if (const FreeCorner other = cornerOf(smaller); other.hidden < 0.5 * corner.hidden) corner = other, side = smaller;
+  }
+  auto x = static_cast<float>(corner.box.left), y = static_cast<float>(corner.box.top);
+  const auto width = static_cast<float>(corner.box.width), height = static_cast<float>(corner.box.height);
   ImDrawList* list = ImGui::GetWindowDrawList();
   list->AddRectFilled({x, y}, {x + width, y + height}, ink(d.look.greys.panel), 4 * scale);
   list->AddRect({x, y}, {x + width, y + height}, ink(d.look.greys.line), 4 * scale, 0, scale);

@@ -6,7 +6,7 @@
 #include <imgui.h>
 #include <limits>
 
-#include "desk/free_corner.hpp"
+#include "desk/region_parts.hpp"
 
 namespace huewright::desk {
 namespace {
@@ -30,12 +30,12 @@ ImFont* legendFont(const Look& look) { return look.type.small ? look.type.small 
 
 float legendType(const Field& field, const Look& look) { return legendFont(look)->FontSize * overlayScale(field, look.scale) / look.scale; }
 
-LegendBox openLegend(const Field& field, std::vector<Field>& taken, const Look& look, float width, float height, float line) {
+LegendBox openLegend(const Field& field, std::vector<Taken>& taken, const Look& look, float width, float height, float line) {
   const float pad = 0.57f * line;
   LegendBox box{ImGui::GetWindowDrawList(), legendFont(look), look, 0, 0, width, line};
-  taken.push_back(freeCorner(field, width + 2 * pad, height + 2 * pad, pad, taken));
-  box.left = static_cast<float>(taken.back().left);
-  box.top = static_cast<float>(taken.back().top);
+  taken.push_back({freeCorner(field, width + 2 * pad, height + 2 * pad, pad, taken).box});
+  box.left = static_cast<float>(taken.back().box.left);
+  box.top = static_cast<float>(taken.back().box.top);
   box.list->AddRectFilled({box.left, box.top}, {box.left + width + 2 * pad, box.top + height + 2 * pad}, ink(look.greys.panel), 4 * look.scale);
   box.left += pad;
   box.top += pad;
@@ -135,7 +135,7 @@ void drawMarks(const PhotoPlace& place, Drawing& d) {
   for (const MarksShown::One& one : d.state.marks->regions) drawOver(place, one.quad, one.picture, d.textures);
 }
 
-void drawMapLegend(const Field& field, std::vector<Field>& taken, Drawing& d) {
+void drawMapLegend(const Field& field, std::vector<Taken>& taken, Drawing& d) {
   if (!d.state.map) return;
   const MapShown& map = *d.state.map;
   ImFont* font = legendFont(d.look);
@@ -168,7 +168,7 @@ void drawMapLegend(const Field& field, std::vector<Field>& taken, Drawing& d) {
     for (const std::string& sentence : map.sentences) box.top += 3 * scale, legendLine(box, sentence);
 }
 
-void drawMarksLegend(const Field& field, std::vector<Field>& taken, Drawing& d) {
+void drawMarksLegend(const Field& field, std::vector<Taken>& taken, Drawing& d) {
   if (!d.state.marks) return;
   ImFont* font = legendFont(d.look);
   const float line = legendType(field, d.look), scale = line / 14, width = legendWidth(field, line);

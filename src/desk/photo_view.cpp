@@ -252,7 +252,7 @@ void drawPhoto(PhotoViewState& view, Drawing& d) {
     drawSentence(field, wordsOfAdding(view.adding), WordsAt::Top, d.look);
   }
   if (const std::string words = wordsOfState(view, *photo, role, d.state); !words.empty()) drawSentence(field, words, WordsAt::Foot, d.look);
-  std::vector<Field> taken = boxesOf(place, partsOf(regions));
+  std::vector<Taken> taken = boxesOf(place, partsOf(regions));
   if (role == PhotoRole::First && view.map) drawMapLegend(field, taken, d);
   if (role == PhotoRole::First && view.marks) drawMarksLegend(field, taken, d);
   if (view.magnifier && hand.over) drawMagnifier(view, place, photo->id, hand.pointer, taken, d);
