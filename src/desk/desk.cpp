@@ -82,7 +82,7 @@ void notice(const SittingState& state, const Look& look, Actions& out) {
   const ImVec2 at = ImGui::GetCursorScreenPos();
   const float hide = ImGui::CalcTextSize(keyLine(Do::HideNotice).word).x + 3 * ImGui::GetStyle().FramePadding.x;
   const float wrap = ImGui::GetContentRegionAvail().x - hide - 4 * edge;
-  const float height = std::max(ImGui::CalcTextSize(state.notice.sentence.c_str(), nullptr, false, wrap).y, ImGui::GetFrameHeight()) + 2 * edge;
+  const float height = ImGui::CalcTextSize(state.notice.sentence.c_str(), nullptr, false, wrap).y + 2 * ImGui::GetStyle().FramePadding.y + 2 * edge;
   const ImVec2 to{at.x + ImGui::GetContentRegionAvail().x, at.y + height};
   list->AddRectFilled(at, to, ink(look.greys.panel));
   // What went wrong has a heavy bar at its left, what was done a thin one.
