@@ -84,13 +84,21 @@ int rowOf(const std::string& typed, const FolderShown& folder, const std::vector
 const FolderEntry* entryOf(const BrowserRow& row, const FolderShown& folder) { return row.entry < 0 ? nullptr : &folder.entries[static_cast<std::size_t>(row.entry)]; }
 
 void takeFolder(BrowserState& browser, const FolderShown& folder, const std::vector<BrowserRow>& rows) {
-  if (browser.folder == folder.folder && browser.selected < static_cast<int>(rows.size())) return;
+  // A file that can be taken rather than the way up.
+  const auto at_first = [&] {
+    const auto file = isSaving(browser.asking) ? rows.end() : std::ranges::find_if(rows, [](const BrowserRow& row) { return !row.folder && row.fits; });
+    return rows.empty() ? -1 : file == rows.end() ? 0 : static_cast<int>(file - rows.begin());
+  };
+  if (browser.folder == folder.folder && browser.selected < static_cast<int>(rows.size())) {
+    if (browser.selected < 0) browser.selected = at_first();
+    return;
+  }
   const std::string left = browser.folder.parent_path() == folder.folder ? browser.folder.filename().string() : std::string();
   browser.folder = folder.folder;
   browser.chosen.clear();
   browser.sure = false;
   if (!isSaving(browser.asking)) browser.typed.clear();
-  browser.selected = rows.empty() ? -1 : 0;
+  browser.selected = at_first();
   for (std::size_t i = 0; i < rows.size(); ++i)
     if (const FolderEntry* entry = entryOf(rows[i], folder); entry && !left.empty() && entry->name == left) browser.selected = static_cast<int>(i);
 }

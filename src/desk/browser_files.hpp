@@ -37,7 +37,8 @@ int rowOf(const std::string& typed, const FolderShown& folder, const std::vector
 /// What a row stands for; nullptr for "up".
 const FolderEntry* entryOf(const BrowserRow& row, const FolderShown& folder);
 
-/// To be called with each frame's rows: in another folder than the last time nothing is chosen yet, and where one came up from a folder, that one is at hand.
+/// To be called with each frame's rows: in another folder than the last time nothing is chosen yet, and at hand is the folder that one came up from, else the first file that can be
+/// taken, else the first row.
 void takeFolder(BrowserState& browser, const FolderShown& folder, const std::vector<BrowserRow>& rows);
 
 /// The files that are chosen: several, or the one at hand if it fits.

@@ -4,6 +4,7 @@
 #include <imgui_stdlib.h>
 
 #include "desk/browser_files.hpp"
+#include "desk/flow.hpp"
 #include "desk/short_name.hpp"
 #include "desk/views.hpp"
 
@@ -94,22 +95,18 @@ bool listKeys(DeskState& desk, const std::vector<BrowserRow>& rows, Drawing& d) 
   const ImGuiIO& io = ImGui::GetIO();
   const int last = static_cast<int>(rows.size()) - 1;
   int to = browser.selected;
-  if (ImGui::IsKeyPressed(kKeyDown)) to = std::min(last, to + 1);
-  if (ImGui::IsKeyPressed(kKeyUp)) to = std::max(0, to - 1);
-  if (ImGui::IsKeyPressed(kKeyPageDown)) to = std::min(last, to + 10);
-  if (ImGui::IsKeyPressed(kKeyPageUp)) to = std::max(0, to - 10);
+  if (keyPressed(Do::NextFile)) to = std::min(last, to + 1);
+  if (keyPressed(Do::PreviousFile)) to = std::max(0, to - 1);
+  if (keyPressed(Do::FilesDown)) to = std::min(last, to + 10);
+  if (keyPressed(Do::FilesUp)) to = std::max(0, to - 10);
   bool moved = to != browser.selected && to >= 0 && to <= last;
   if (moved) {
     takeRow(browser, to, folder, rows, false);
     if (!isSaving(browser.asking)) browser.typed.clear();
   }
   if (isSaving(browser.asking)) return moved;
-  if (ImGui::IsKeyPressed(kKeyHome) && last >= 0) browser.selected = 0, moved = true;
-  if (ImGui::IsKeyPressed(kKeyEnd) && last >= 0) browser.selected = last, moved = true;
-  if (ImGui::IsKeyPressed(kKeyBackspace)) {
-    if (browser.typed.empty()) goUp(folder, d.out);
-    else dropLetter(browser.typed);
-  }
+  if (keyPressed(Do::FirstFile) && last >= 0) browser.selected = 0, moved = true;
+  if (keyPressed(Do::LastFile) && last >= 0) browser.selected = last, moved = true;
   if (!io.KeyCtrl)
     for (const ImWchar letter : io.InputQueueCharacters)
       if (letter >= 0x20 && letter != 0x7f) {
@@ -119,35 +116,30 @@ bool listKeys(DeskState& desk, const std::vector<BrowserRow>& rows, Drawing& d) 
   return moved;
 }
 
-/// A button that goes to the next line where there is no room.
-bool placeButton(const std::string& words, const std::string& tip, bool on = false) {
-  const float wide = ImGui::CalcTextSize(words.c_str(), nullptr, true).x + 2 * ImGui::GetStyle().FramePadding.x;
-  if (ImGui::GetItemRectMax().x + ImGui::GetStyle().ItemSpacing.x + wide < ImGui::GetWindowPos().x + ImGui::GetWindowContentRegionMax().x) ImGui::SameLine();
-  if (on) ImGui::PushStyleColor(ImGuiCol_Button, ImGui::GetStyleColorVec4(ImGuiCol_ButtonActive));
-  const bool clicked = ImGui::Button(words.c_str());
-  if (on) ImGui::PopStyleColor();
-  if (ImGui::IsItemHovered()) ImGui::SetTooltip("%s", tip.c_str());
-  return clicked;
-}
-
-bool ctrlKey(int key) { return ImGui::GetIO().KeyCtrl && ImGui::IsKeyPressed(key, false); }
-
 void places(BrowserState& browser, Drawing& d) {
   const FolderShown& folder = d.state.folder;
-  if (ImGui::Button("Up")) goUp(folder, d.out);
-  if (ImGui::IsItemHovered()) ImGui::SetTooltip("One folder up.\nKey: Backspace");
+  Flow flow;
+  // While a name is typed to jump to, Backspace takes its last letter.
+  const bool jumping = !isSaving(browser.asking) && !browser.typed.empty();
+  if (flow.button(Do::FolderUp)) {
+    if (jumping && keyPressed(Do::FolderUp)) dropLetter(browser.typed);
+    else goUp(folder, d.out);
+  }
   const char* home = std::getenv("HOME");
-  if (home && (placeButton("Home", "Your own folder.\nKey: Ctrl+Home") || (ctrlKey(kKeyHome)))) d.out.push_back(act::ListFolder{home});
+  if (home && flow.button(Do::HomeFolder)) d.out.push_back(act::ListFolder{home});
   std::vector<fs::path> shown;
   for (const fs::path& file : d.state.recent) {
     const fs::path parent = file.parent_path();
     if (parent.empty() || parent == folder.folder || std::ranges::count(shown, parent) || shown.size() >= kMostPlaces) continue;
     shown.push_back(parent);
     const std::string name = parent.has_filename() ? parent.filename().string() : parent.string();
-    if (placeButton(shortName(name, ImGui::GetFont(), 200 * d.look.scale) + "##" + parent.string(), parent.string() + "\nA folder of late.")) d.out.push_back(act::ListFolder{parent});
+    const std::string words = shortName(name, ImGui::GetFont(), 200 * d.look.scale);
+    flow.next(buttonWidth(words.c_str()));
+    if (ImGui::Button((words + "##" + parent.string()).c_str())) d.out.push_back(act::ListFolder{parent});
+    if (ImGui::IsItemHovered()) ImGui::SetTooltip("%s\nA folder of late.", parent.c_str());
   }
-  if (placeButton("Newest first", "By date, the newest first; else by name.\nKey: Ctrl+D", browser.newest) || ctrlKey('D')) browser.newest = !browser.newest, browser.selected = 0;
-  if (placeButton("All files", "List also the files that cannot be used here.\nKey: Ctrl+A", browser.all) || ctrlKey('A')) browser.all = !browser.all, browser.selected = 0;
+  if (flow.button(Do::NewestFirst, true, browser.newest)) browser.newest = !browser.newest, browser.selected = -1;
+  if (flow.button(Do::AllFiles, true, browser.all)) browser.all = !browser.all, browser.selected = -1;
 }
 
 void fileList(DeskState& desk, const std::vector<BrowserRow>& rows, bool bring, Drawing& d) {
@@ -194,23 +186,19 @@ void fileList(DeskState& desk, const std::vector<BrowserRow>& rows, bool bring, 
 }
 
 /// The name to write, or what was typed to jump; and the buttons.
-void foot(DeskState& desk, const std::vector<BrowserRow>& rows, bool enter, Drawing& d) {
+void foot(DeskState& desk, const std::vector<BrowserRow>& rows, Drawing& d) {
   BrowserState& browser = desk.browser;
   const FolderShown& folder = d.state.folder;
   ImGui::AlignTextToFramePadding();
   if (!isSaving(browser.asking)) {
     const auto files = chosenFiles(browser, folder, rows);
     ImGui::TextUnformatted(!browser.typed.empty() ? ("Typed: " + browser.typed).c_str() : files.size() == 1 ? shortName(files.front().filename().string(), ImGui::GetFont(), ImGui::GetContentRegionAvail().x).c_str() : " ");
-    if (files.empty()) ImGui::BeginDisabled();
-    const bool open = ImGui::Button((files.size() > 1 ? "Open these " + std::to_string(files.size()) : std::string("Open")).c_str());
-    if (files.empty()) ImGui::EndDisabled();
-    if (ImGui::IsItemHovered(ImGuiHoveredFlags_AllowWhenDisabled)) ImGui::SetTooltip("%s\nKey: Enter", takesSeveral(browser.asking) ? "Open what is chosen. Ctrl and a click chooses one more, Shift and a click all up to there." : "Open what is chosen.");
-    if (placeButton("Leave", "Choose nothing.\nKey: Esc")) closeBrowser(browser);
-    else if (open) choose(desk, files, d.out);
-    else if (enter && browser.selected >= 0 && browser.selected < static_cast<int>(rows.size())) {
-      if (!browser.chosen.empty()) choose(desk, files, d.out);
-      else enterRow(desk, rows[static_cast<std::size_t>(browser.selected)], rows, d);
-    }
+    Flow flow;
+    const std::string open = files.size() > 1 ? "Open these " + std::to_string(files.size()) : keyLine(Do::TakeFile).word;
+    const bool take = flow.button(Do::TakeFile, !files.empty(), false, open.c_str());
+    if (flow.button(Do::LeaveFiles)) closeBrowser(browser);
+    else if (take) choose(desk, files, d.out);
+    else if (keyPressed(Do::TakeFile) && browser.selected >= 0 && browser.selected < static_cast<int>(rows.size())) enterRow(desk, rows[static_cast<std::size_t>(browser.selected)], rows, d);
     return;
   }
   ImGui::TextUnformatted("Name");
@@ -227,11 +215,9 @@ void foot(DeskState& desk, const std::vector<BrowserRow>& rows, bool enter, Draw
   if (!name) ImGui::TextWrapped("Type a name for the file; it may hold no slash and not begin with a full stop.");
   else if (there && browser.sure) ImGui::TextWrapped("There is a file %s already. Once more writes over it.", name->c_str());
   else ImGui::TextWrapped("It will be called %s.", name->c_str());
-  if (!name) ImGui::BeginDisabled();
-  const bool write = ImGui::Button(there && browser.sure ? "Write over it" : "Write") || (enter && name);
-  if (!name) ImGui::EndDisabled();
-  if (ImGui::IsItemHovered(ImGuiHoveredFlags_AllowWhenDisabled)) ImGui::SetTooltip("Write the file into this folder.\nKey: Enter");
-  if (placeButton("Leave", "Write nothing.\nKey: Esc")) closeBrowser(browser);
+  Flow flow;
+  const bool write = flow.button(Do::TakeFile, name.has_value(), false, there && browser.sure ? "Write over it" : "Write");
+  if (flow.button(Do::LeaveFiles)) closeBrowser(browser);
   else if (write && there && !browser.sure) browser.sure = true;
   else if (write) choose(desk, {folder.folder / *name}, d.out);
 }
@@ -265,7 +251,6 @@ void drawBrowser(DeskState& desk, Drawing& d) {
   takeFolder(browser, folder, rows);
   // The key that opened the browser is none for it.
   const bool bring = !appearing && listKeys(desk, rows, d);
-  const bool enter = !appearing && ImGui::IsKeyPressed(kKeyEnter, false), leave = !appearing && ImGui::IsKeyPressed(kKeyEscape, false);
   const float below = (isSaving(browser.asking) ? 3 : 2) * ImGui::GetFrameHeightWithSpacing();
   ImGui::PushStyleColor(ImGuiCol_ChildBg, ImGui::GetStyleColorVec4(ImGuiCol_PopupBg));
   ImGui::BeginChild("files", {0, std::max(ImGui::GetFrameHeight(), ImGui::GetContentRegionAvail().y - below)});
@@ -275,8 +260,7 @@ void drawBrowser(DeskState& desk, Drawing& d) {
   if (folder.trouble.empty() && std::ranges::none_of(rows, [](const BrowserRow& row) { return row.entry >= 0; })) ImGui::TextWrapped("Nothing here that can be used.");
   ImGui::EndChild();
   // A file may have been chosen by a double click.
-  if (browser.asking != Asking::Nothing) foot(desk, rows, enter, d);
-  if (leave) closeBrowser(browser);
+  if (browser.asking != Asking::Nothing) foot(desk, rows, d);
   ImGui::End();
 }
 

@@ -46,7 +46,7 @@ void profileWords(const SittingState& state, const Look& look) {
     wrapped(healthWord(camera).c_str());
     if (look.type.large) ImGui::PopFont();
   }
-  for (const std::string& one : camera.sentences) wrapped(one.c_str());
+  for (const std::string& one : camera.sentences) wrapped(one);
   if (!camera.cautions.empty()) {
     heading("Mind", look);
     for (const std::string& one : camera.cautions) cautionLine(one.c_str(), look);
@@ -75,7 +75,7 @@ void chartSide(DeskState& desk, Drawing& d, ImVec2 room) {
   const CameraShown& camera = d.state.camera;
   const auto& files = d.state.plan.chart_photos;
   const auto place = static_cast<std::size_t>(desk.camera.photo);
-  wrapped(fmt::format("Chart photo {} of {}: {}", place + 1, files.size(), files[place].filename().string()).c_str());
+  wrapped(fmt::format("Chart photo {} of {}: {}", place + 1, files.size(), files[place].filename().string()));
   if (place >= camera.photos.size()) {
     wrapped("Opening it \u2026");
     return;

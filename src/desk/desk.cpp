@@ -13,12 +13,12 @@ namespace {
 
 constexpr float kTextStep = 0.25f;
 
-bool typing(const DeskState& view) { return view.browser.asking != Asking::Nothing; }
-
-void leaveSheets(DeskState& view) {
-  if (view.first_step > 0) view.look.been_here = true;
-  view.keys = view.recent = view.sprayed = false;
-  view.first_step = 0;
+/// Whose keys work: those of what lies uppermost.
+Page uppermost(const DeskState& view) {
+  if (view.browser.asking != Asking::Nothing) return Page::Files;
+  if (view.keys) return Page::Everywhere;
+  if (view.first_step > 0) return Page::FirstSteps;
+  return view.sprayed ? Page::Sprayed : view.look.page;
 }
 
 /// Keys that need no button of their own.
@@ -28,9 +28,7 @@ void everywhere(DeskState& view) {
   if (keyPressed(Do::SurroundDarker)) view.look.surround = view.look.surround == Surround::Light ? Surround::Mid : Surround::Dark;
   if (keyPressed(Do::SurroundLighter)) view.look.surround = view.look.surround == Surround::Dark ? Surround::Mid : Surround::Light;
   if (keyPressed(Do::Quit)) view.quit = true;
-  if (keyPressed(Do::StopWork)) {
-    if (view.keys || view.recent || view.sprayed || view.first_step) leaveSheets(view);
-  }
+  if (keyPressed(Do::StopWork)) view.keys = view.recent = false;
 }
 
 /// What works on every page, in one row; what has no room stands behind "More".
@@ -84,7 +82,7 @@ void notice(const SittingState& state, const Look& look, Actions& out) {
   const ImVec2 at = ImGui::GetCursorScreenPos();
   const float hide = ImGui::CalcTextSize(keyLine(Do::HideNotice).word).x + 3 * ImGui::GetStyle().FramePadding.x;
   const float wrap = ImGui::GetContentRegionAvail().x - hide - 4 * edge;
-  const float height = std::max(ImGui::CalcTextSize(state.notice.sentence.c_str(), nullptr, false, wrap).y, ImGui::GetFrameHeight()) + 2 * edge;
+  const float height = ImGui::CalcTextSize(state.notice.sentence.c_str(), nullptr, false, wrap).y + 2 * ImGui::GetStyle().FramePadding.y + 2 * edge;
   const ImVec2 to{at.x + ImGui::GetContentRegionAvail().x, at.y + height};
   list->AddRectFilled(at, to, ink(look.greys.panel));
   // What went wrong has a heavy bar at its left, what was done a thin one.
@@ -153,10 +151,8 @@ Actions Desk::frame(const SittingState& state, float width, float height) {
   look_.greys = greysOf(view_.look.surround);
   applyGreys(look_.greys);
   Drawing d{state, look_, textures_, out};
-  // Under a sheet the page's own keys rest.
-  const bool sheet = view_.keys || view_.sprayed || view_.first_step > 0;
-  keysOf(sheet ? Page::Everywhere : view_.look.page, typing(view_));
-  const bool sheet_open = view_.keys || view_.recent || view_.sprayed || view_.first_step > 0 || view_.photo.adding > 0 || typing(view_);
+  keysOf(uppermost(view_));
+  const bool covered = view_.keys || view_.recent || view_.sprayed || view_.first_step > 0 || view_.photo.adding > 0 || view_.browser.asking != Asking::Nothing;
 
   ImGui::SetNextWindowPos({0, 0});
   ImGui::SetNextWindowSize({width, height});
@@ -171,8 +167,7 @@ Actions Desk::frame(const SittingState& state, float width, float height) {
     case Page::Mixes: drawSeries(view_, d); break;
     case Page::Camera: drawCamera(view_, d); break;
     case Page::Room: drawRoom(view_, d); break;
-    case Page::Panel:
-    case Page::Everywhere: panelPage(view_, d, room.x, room.y); break;
+    default: panelPage(view_, d, room.x, room.y); break;
   }
   if (view_.sprayed) drawSprayed(view_, d);
   if (view_.keys) drawKeys(view_, d);
@@ -180,7 +175,7 @@ Actions Desk::frame(const SittingState& state, float width, float height) {
   if (view_.browser.asking != Asking::Nothing) drawBrowser(view_, d);
   ImGui::End();
   // Esc first leaves what lies over the page.
-  if (!sheet_open) work(state, look_, out);
+  if (!covered) work(state, look_, out);
   for (Action& action : out)  // the map is that of the panel that is spoken of
     if (auto* map = std::get_if<act::WantMap>(&action); map && !map->panel && view_.verdict.panel >= 0) map->panel = static_cast<std::size_t>(view_.verdict.panel);
   textures_.frameDone();

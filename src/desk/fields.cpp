@@ -6,6 +6,7 @@
 #include <imgui.h>
 
 #include "base/text.hpp"
+#include "mix/series.hpp"
 
 namespace huewright::desk {
 namespace {
@@ -87,6 +88,18 @@ Typed textField(const char* name, std::string& value, std::size_t most, float wi
   if (!isPlainUtf8(*typed)) return Typed::Wrong;
   value = *typed;
   return Typed::Changed;
+}
+
+bool stageField(const char* name, std::string& stage) {
+  bool changed = false;
+  if (ImGui::BeginCombo(name, stage.empty() ? "not told" : stage.c_str())) {
+    if (ImGui::Selectable("not told", stage.empty()) && !stage.empty()) stage.clear(), changed = true;
+    for (const char* one : kStages)
+      if (ImGui::Selectable(one, stage == one) && stage != one) stage = one, changed = true;
+    ImGui::EndCombo();
+  }
+  if (ImGui::IsItemHovered()) ImGui::SetTooltip("Stage: how far the panel had come when it was read. A clear coat deepens the colour.");
+  return changed;
 }
 
 std::string rangeSentence(const char* what, const NumberRange& range) {

@@ -26,6 +26,9 @@ Typed numberField(const char* name, std::optional<double>& value, const NumberRa
 /// A line of type of at most `most` bytes.
 Typed textField(const char* name, std::string& value, std::size_t most, float width, const char* tip, const char* hint);
 
+/// A list of kStages and "not told", in a field. True when another was chosen.
+bool stageField(const char* name, std::string& stage);
+
 /// "Coats: a number above 0 and up to 50."
 std::string rangeSentence(const char* what, const NumberRange& range);
 

@@ -1,8 +1,8 @@
 #include <array>
 #include <imgui.h>
 
+#include "desk/flow.hpp"
 #include "desk/sheet.hpp"
-#include "desk/swatch.hpp"
 #include "desk/views.hpp"
 
 namespace huewright::desk {
@@ -34,38 +34,34 @@ void drawFirstSteps(DeskState& desk, Drawing& d) {
   const auto at = static_cast<std::size_t>(desk.first_step - 1);
   const FirstStep& step = kFirstSteps[at < kFirstSteps.size() ? at : 0];
   beginSheet("first steps", 660, 330, d.look);
-  words(step.title, d.look.type.large);
+  wrapped(step.title, d.look.type.large);
   ImGui::Dummy({0, 6 * d.look.scale});
-  words(step.text);
-  words("The job, the paints and the photos are invented.");
+  wrapped(step.text);
+  wrapped("The job, the paints and the photos are invented.");
   ImGui::Dummy({0, 10 * d.look.scale});
-  if (ImGui::Button(step.go)) {
-    d.out.push_back(act::Demo{desk.first_step});
+  const auto putAway = [&] {
+    desk.look.been_here = true;
+    desk.first_step = 0;
+  };
+  const int now = desk.first_step;
+  if (button(Do::TakeStep, true, false, step.go)) {
+    d.out.push_back(act::Demo{now});
     desk.look.page = step.page;
-    desk.look.been_here = true;
-    desk.first_step = 0;
+    putAway();
   }
   ImGui::SameLine();
-  if (desk.first_step > 1) {
-    if (ImGui::Button("Step before")) --desk.first_step;
-    ImGui::SameLine();
-  }
-  if (desk.first_step < static_cast<int>(kFirstSteps.size()) && ImGui::Button("Next step")) ++desk.first_step;
-  if (ImGui::Button("Not now")) {
-    desk.look.been_here = true;
-    desk.first_step = 0;
-  }
+  if (button(Do::StepBefore, now > 1)) --desk.first_step;
   ImGui::SameLine();
-  if (ImGui::Button("Begin with my own photo")) {
-    desk.look.been_here = true;
-    desk.first_step = 0;
-    desk.browser = {};
-    desk.browser.asking = Asking::Photo;
-    d.out.push_back(act::ListFolder{});
+  if (button(Do::NextStep, now < static_cast<int>(kFirstSteps.size()))) ++desk.first_step;
+  if (button(Do::NotNow)) putAway();
+  ImGui::SameLine();
+  if (button(Do::OwnPhoto)) {
+    putAway();
+    askForFile(desk, Asking::Photo, d.out);
   }
   ImGui::Dummy({0, 6 * d.look.scale});
-  words("These steps come back with F11; F12 shows all keys.");
-  if (!endSheet()) desk.first_step = 0, desk.look.been_here = true;
+  wrapped("These steps come back with F11; F12 shows all keys.");
+  if (!endSheet()) putAway();
 }
 
 }  // namespace huewright::desk

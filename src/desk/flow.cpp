@@ -22,10 +22,12 @@ void Flow::words(const char* text) {
   wrapped(text);
 }
 
-void wrapped(const char* text) {
+void wrapped(const std::string& text, ImFont* font) {
+  if (font) ImGui::PushFont(font);
   ImGui::PushTextWrapPos(0);
-  ImGui::TextUnformatted(text);
+  ImGui::TextUnformatted(text.c_str());
   ImGui::PopTextWrapPos();
+  if (font) ImGui::PopFont();
 }
 
 float buttonWidth(const char* word) { return ImGui::CalcTextSize(word).x + 2 * ImGui::GetStyle().FramePadding.x; }

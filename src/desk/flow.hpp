@@ -1,7 +1,11 @@
 // Things in a row that goes on in the next line where the width ends, so that every page fits narrow windows and large type.
 #pragma once
 
+#include <string>
+
 #include "desk/keys.hpp"
+
+struct ImFont;
 
 namespace huewright::desk {
 
@@ -21,8 +25,8 @@ class Flow {
   bool first_ = true;
 };
 
-/// Type that breaks at the room's right edge.
-void wrapped(const char* text);
+/// Type that breaks at the room's right edge. font: nothing for the one in use.
+void wrapped(const std::string& text, ImFont* font = nullptr);
 
 /// px that a button with that word takes.
 float buttonWidth(const char* word);

@@ -1,7 +1,7 @@
 #include <imgui.h>
 
+#include "desk/flow.hpp"
 #include "desk/sheet.hpp"
-#include "desk/swatch.hpp"
 #include "desk/views.hpp"
 
 namespace huewright::desk {
@@ -13,6 +13,9 @@ const char* pageWords(Page page) {
     case Page::Panel: return "On the page Panel";
     case Page::Mixes: return "On the page Mixes";
     case Page::Camera: return "On the page Camera";
+    case Page::FirstSteps: return "On the first steps";
+    case Page::Sprayed: return "On the sheet How sprayed";
+    case Page::Files: return "In the list of files";
     case Page::Room: break;
   }
   return "Across the room";
@@ -22,8 +25,8 @@ const char* pageWords(Page page) {
 
 void drawKeys(DeskState& desk, Drawing& d) {
   beginSheet("keys", 900, 720, d.look);
-  words("Keys", d.look.type.large);
-  words("F12 or Esc puts this list away. Shift with the arrow keys goes ten times as far; the mouse wheel zooms, dragging moves.");
+  wrapped("Keys", d.look.type.large);
+  wrapped("F12 or Esc puts this list away. Shift with the arrow keys goes ten times as far; the mouse wheel zooms, dragging moves.");
   Page page = Page::Room;
   bool open = false;
   for (const KeyLine& line : keyTable()) {
@@ -31,7 +34,7 @@ void drawKeys(DeskState& desk, Drawing& d) {
       if (open) ImGui::EndTable();
       page = line.page;
       ImGui::Dummy({0, 6 * d.look.scale});
-      words(pageWords(page), d.look.type.head);
+      wrapped(pageWords(page), d.look.type.head);
       open = ImGui::BeginTable(pageWords(page), 3, ImGuiTableFlags_RowBg);
       if (open) {
         ImGui::TableSetupColumn("key", ImGuiTableColumnFlags_WidthFixed, 130 * d.look.scale);
@@ -44,9 +47,9 @@ void drawKeys(DeskState& desk, Drawing& d) {
     ImGui::TableNextColumn();
     ImGui::TextUnformatted(keyWords(line).c_str());
     ImGui::TableNextColumn();
-    words(line.word);
+    wrapped(line.word);
     ImGui::TableNextColumn();
-    words(line.tip);
+    wrapped(line.tip);
   }
   if (open) ImGui::EndTable();
   if (!endSheet()) desk.keys = false;

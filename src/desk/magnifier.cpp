@@ -6,7 +6,7 @@
 
 namespace huewright::desk {
 
-void drawMagnifier(PhotoViewState& view, const PhotoPlace& place, int photo, Point pointer, Drawing& d) {
+void drawMagnifier(PhotoViewState& view, const PhotoPlace& place, int photo, Point pointer, std::span<const Taken> taken, Drawing& d) {
   const Point at = place.toPhoto(pointer);
   if (!place.field.holds(pointer) || !place.onPhoto(at)) return;
   if (std::floor(at.x) != std::floor(view.probed.x) || std::floor(at.y) != std::floor(view.probed.y)) {
@@ -16,20 +16,19 @@ void drawMagnifier(PhotoViewState& view, const PhotoPlace& place, int photo, Poi
   if (!d.state.probe || d.state.probe->photo != photo) return;
   const ProbeShown& probe = *d.state.probe;
   ImFont* font = d.look.type.small ? d.look.type.small : ImGui::GetFont();
-  const float scale = overlayScale(place.field, d.look.scale), pad = 8 * scale, line = font->FontSize * scale / d.look.scale, away = 26 * scale;
+  const float scale = overlayScale(place.field, d.look.scale), pad = 8 * scale, line = font->FontSize * scale / d.look.scale;
   float side = 176 * scale, text = 0;
   for (const std::string& words : probe.lines) text = std::max(text, font->CalcTextSizeA(line, 1e6f, 0, words.c_str()).x);
   // In a small field the pixels give way, never the values.
   side = std::max(40 * scale, std::min(side, static_cast<float>(place.field.height) - 3 * pad - line * static_cast<float>(probe.lines.size() + 1)));
-  const float width = std::max(side, text) + 2 * pad, height = side + line * static_cast<float>(probe.lines.size()) + 3 * pad;
-
-  const auto right = static_cast<float>(place.field.left + place.field.width), foot = static_cast<float>(place.field.top + place.field.height);
-  float x = static_cast<float>(pointer.x) + away, y = static_cast<float>(pointer.y) + away;
-  if (x + width > right) x = static_cast<float>(pointer.x) - away - width;
-  if (y + height > foot) y = static_cast<float>(pointer.y) - away - height;
-  x = std::clamp(x, static_cast<float>(place.field.left), std::max(static_cast<float>(place.field.left), right - width));
-  y = std::clamp(y, static_cast<float>(place.field.top), std::max(static_cast<float>(place.field.top), foot - height));
-
+  const auto cornerOf = [&](float square) { return freeCorner(place.field, std::max(square, text) + 2 * pad, square + line * static_cast<float>(probe.lines.size()) + 3 * pad, pad, taken, &pointer); };
+  FreeCorner corner = cornerOf(side);
+  for (float smaller = side; corner.hidden > 0 && smaller > 100 * scale;) {  // a smaller square may find room beside what is marked
+    smaller = std::max(100 * scale, smaller - 16 * scale);
+    if (const FreeCorner other = cornerOf(smaller); other.hidden < 0.5 * corner.hidden) corner = other, side = smaller;
+  }
+  auto x = static_cast<float>(corner.box.left), y = static_cast<float>(corner.box.top);
+  const auto width = static_cast<float>(corner.box.width), height = static_cast<float>(corner.box.height);
   ImDrawList* list = ImGui::GetWindowDrawList();
   list->AddRectFilled({x, y}, {x + width, y + height}, ink(d.look.greys.panel), 4 * scale);
   list->AddRect({x, y}, {x + width, y + height}, ink(d.look.greys.line), 4 * scale, 0, scale);

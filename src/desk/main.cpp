@@ -50,6 +50,7 @@ int run(const std::vector<std::filesystem::path>& files) {
   if (!opened) return refuse(opened.error());
   shell = std::move(*opened);
   hd::Desk desk(shell->textures(), kept, shell->contentScale());
+  desk.view().series.cup = hd::cupOf(sitting->state().window);
   if (!files.empty()) {
     sitting->apply(dropped(files, desk.view().look));
     desk.view().first_step = 0;  // whoever names a file knows what to do
@@ -81,7 +82,7 @@ int run(const std::vector<std::filesystem::path>& files) {
     const hw::Size window = shell->windowSize();
     desk.view().look.width = window.width;
     desk.view().look.height = window.height;
-    sitting->apply(hw::act::KeepWindow{hd::numbersOf(desk.view().look)});
+    sitting->apply(hw::act::KeepWindow{hd::numbersOf(desk.view().look, desk.view().series.cup)});
   }
   return 0;
 }

@@ -18,7 +18,7 @@ ImVec2 onScreen(const PhotoPlace& place, Point full) {
   return {static_cast<float>(p.x), static_cast<float>(p.y)};
 }
 
-/// A box at the field's foot, its left; drawn on by lines of text and a row of colours.
+/// A box in a corner of the field; drawn on by lines of text and a row of colours.
 struct LegendBox {
   ImDrawList* list;
   ImFont* font;
@@ -30,13 +30,13 @@ ImFont* legendFont(const Look& look) { return look.type.small ? look.type.small 
 
 float legendType(const Field& field, const Look& look) { return legendFont(look)->FontSize * overlayScale(field, look.scale) / look.scale; }
 
-LegendBox openLegend(Field& field, const Look& look, float width, float height, float line) {
+LegendBox openLegend(const Field& field, std::vector<Taken>& taken, const Look& look, float width, float height, float line) {
   const float pad = 0.57f * line;
   LegendBox box{ImGui::GetWindowDrawList(), legendFont(look), look, 0, 0, width, line};
-  box.left = static_cast<float>(field.left) + pad;
-  box.top = static_cast<float>(field.top + field.height) - height - 3 * pad;
+  taken.push_back({freeCorner(field, width + 2 * pad, height + 2 * pad, pad, taken).box});
+  box.left = static_cast<float>(taken.back().box.left);
+  box.top = static_cast<float>(taken.back().box.top);
   box.list->AddRectFilled({box.left, box.top}, {box.left + width + 2 * pad, box.top + height + 2 * pad}, ink(look.greys.panel), 4 * look.scale);
-  field.height = std::max(1.0, field.height - height - 3 * pad);
   box.left += pad;
   box.top += pad;
   return box;
@@ -135,7 +135,7 @@ void drawMarks(const PhotoPlace& place, Drawing& d) {
   for (const MarksShown::One& one : d.state.marks->regions) drawOver(place, one.quad, one.picture, d.textures);
 }
 
-void drawMapLegend(Field& field, Drawing& d) {
+void drawMapLegend(const Field& field, std::vector<Taken>& taken, Drawing& d) {
   if (!d.state.map) return;
   const MapShown& map = *d.state.map;
   ImFont* font = legendFont(d.look);
@@ -145,7 +145,7 @@ void drawMapLegend(Field& field, Drawing& d) {
   if (height > field.height - 30 * scale) height = 3 * line + bar + 8 * scale;  // no room for the sentences: the scale alone
   const bool sentences = height > 3 * line + bar + 8 * scale;
   if (height + 2 * line > field.height) return;  // it would lie over all of the photo
-  LegendBox box = openLegend(field, d.look, width, height, line);
+  LegendBox box = openLegend(field, taken, d.look, width, height, line);
   legendLine(box, "Off the card, place by place, in ΔE00");
   box.top += 4 * scale;
   const auto count = static_cast<float>(std::max<std::size_t>(1, map.scale.size()));
@@ -168,7 +168,7 @@ void drawMapLegend(Field& field, Drawing& d) {
     for (const std::string& sentence : map.sentences) box.top += 3 * scale, legendLine(box, sentence);
 }
 
-void drawMarksLegend(Field& field, Drawing& d) {
+void drawMarksLegend(const Field& field, std::vector<Taken>& taken, Drawing& d) {
   if (!d.state.marks) return;
   ImFont* font = legendFont(d.look);
   const float line = legendType(field, d.look), scale = line / 14, width = legendWidth(field, line);
@@ -187,7 +187,7 @@ void drawMarksLegend(Field& field, Drawing& d) {
   const auto lines = sharesOf(d.state);
   for (const std::string& words : lines) height += font->CalcTextSizeA(line, 1e6f, width, words.c_str()).y;
   if (height + 2 * line > field.height) return;  // it would lie over all of the photo
-  LegendBox box = openLegend(field, d.look, width, height, line);
+  LegendBox box = openLegend(field, taken, d.look, width, height, line);
   legendLine(box, "Left out of the measuring");
   box.top += 2 * scale;
   box.left += inset;

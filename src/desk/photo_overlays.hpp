@@ -1,6 +1,7 @@
 // What lies over a photo as see-through pictures: the map of differences, and the pixels that were left out; each with its legend.
 #pragma once
 
+#include "desk/free_corner.hpp"
 #include "desk/photo_place.hpp"
 #include "desk/views.hpp"
 
@@ -16,8 +17,8 @@ void drawOver(const PhotoPlace& place, const Quad& quad, const PictureRef& pictu
 void drawMap(const PhotoPlace& place, Drawing& d);
 void drawMarks(const PhotoPlace& place, Drawing& d);
 
-/// Their legends, at the foot of the field; the room that they use is taken away from it.
-void drawMapLegend(Field& field, Drawing& d);
-void drawMarksLegend(Field& field, Drawing& d);
+/// Their legends, each in the corner of the field that hides least of what is `taken`; they are added to it.
+void drawMapLegend(const Field& field, std::vector<Taken>& taken, Drawing& d);
+void drawMarksLegend(const Field& field, std::vector<Taken>& taken, Drawing& d);
 
 }  // namespace huewright::desk

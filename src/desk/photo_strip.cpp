@@ -89,13 +89,13 @@ void stripItem(const PhotoShown& photo, const PlannedPhoto& planned, float heigh
     std::string tip = planned.file.string();
     if (!photo.facts.empty()) tip += "\n" + photo.facts;
     if (!photo.trouble.empty()) tip += "\n" + photo.trouble;
-    ImGui::SetTooltip("%s\nClick: show it. Right click: what it is for, or close it.", tip.c_str());
+    ImGui::SetTooltip("%s\nClick: show it. Right click: what it is for, or close it (W while it is shown).", tip.c_str());
   }
 
   ImGui::SetCursorScreenPos({to.x - menu - pad, from.y + pad});
-  const bool clicked = ImGui::Button("…", {menu, std::min(menu, tall)});
-  if (ImGui::IsItemHovered()) ImGui::SetTooltip("What this photo is for, or close it.");
+  const bool clicked = sizedButton(Do::PhotoFor, menu, std::min(menu, tall), shown);
   if (clicked || asks) ImGui::OpenPopup("photo menu");
+  ImGui::SetNextWindowPos(ImGui::GetItemRectMin(), ImGuiCond_Appearing, {0, 1});  // above the button, wherever the mouse is
   photoMenu(planned, d.out);
   ImGui::SetCursorScreenPos(from);
   ImGui::Dummy({width, height});

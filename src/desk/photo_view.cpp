@@ -2,6 +2,7 @@
 #include <array>
 #include <imgui.h>
 
+#include "desk/free_corner.hpp"
 #include "desk/magnifier.hpp"
 #include "desk/photo_hand.hpp"
 #include "desk/photo_overlays.hpp"
@@ -26,8 +27,6 @@ PhotoRole roleOnShow(const SittingState& state) {
   const PlannedPhoto* planned = photoOf(state.plan, state.shown);
   return planned ? planned->role : PhotoRole::First;
 }
-
-bool regionsByHand(PhotoRole role) { return role == PhotoRole::First || role == PhotoRole::OtherLight || role == PhotoRole::Tilted; }
 
 /// Another photo: what was chosen on the old one is let go.
 void forgetPlace(PhotoViewState& view, int photo) {
@@ -217,7 +216,7 @@ void drawPhoto(PhotoViewState& view, Drawing& d) {
   }
   if (view.photo != photo->id) forgetPlace(view, photo->id);
   const PhotoRole role = roleOnShow(d.state);
-  const bool usable = photo->trouble.empty() && photo->size.width > 0 && photo->size.height > 0, editable = usable && regionsByHand(role);
+  const bool usable = photo->trouble.empty() && photo->size.width > 0 && photo->size.height > 0, editable = usable && takesRegions(role);
   const auto tools = photoTools(view, *photo, usable, editable, role == PhotoRole::First, room.y);
   const Field whole = fieldNow();
   Field field = whole;
@@ -253,9 +252,10 @@ void drawPhoto(PhotoViewState& view, Drawing& d) {
     drawSentence(field, wordsOfAdding(view.adding), WordsAt::Top, d.look);
   }
   if (const std::string words = wordsOfState(view, *photo, role, d.state); !words.empty()) drawSentence(field, words, WordsAt::Foot, d.look);
-  if (role == PhotoRole::First && view.map) drawMapLegend(field, d);
-  if (role == PhotoRole::First && view.marks) drawMarksLegend(field, d);
-  if (view.magnifier && hand.over) drawMagnifier(view, place, photo->id, hand.pointer, d);
+  std::vector<Taken> taken = boxesOf(place, partsOf(regions));
+  if (role == PhotoRole::First && view.map) drawMapLegend(field, taken, d);
+  if (role == PhotoRole::First && view.marks) drawMarksLegend(field, taken, d);
+  if (view.magnifier && hand.over) drawMagnifier(view, place, photo->id, hand.pointer, taken, d);
   ImGui::PopClipRect();
 }
 

@@ -10,6 +10,7 @@
 #include "desk/views.hpp"
 #include "mix/series.hpp"
 #include "session/pour_words.hpp"
+#include "sitting/window_words.hpp"
 
 namespace huewright::desk {
 namespace {
@@ -91,19 +92,13 @@ void pourFields(PourViewState& cup, const PourRequest& request, std::string& tro
   fields.number("Step of the scale", "g", cup.scale_g, kScaleStep, "The smallest step that your scale shows.", "0.1");
 }
 
-void largeLine(const std::string& words, ImFont* font) {
-  if (font) ImGui::PushFont(font);
-  wrapped(words.c_str());
-  if (font) ImGui::PopFont();
-}
-
 std::string amountWords(const std::string& name, const std::string& amount, const std::string& grams) { return name + ": " + amount + (grams.empty() ? "" : ", " + grams); }
 
 void pouringsInOrder(const PourRequest& request, const PourReport& report, const Look& look) {
   const auto lines = pourLines(request, report);
   const std::string until = pourUntilHead(report);
   for (std::size_t i = 0; i < lines.size(); ++i) {
-    largeLine(fmt::format("{}. {}", i + 1, amountWords(lines[i].name, lines[i].add_ml, lines[i].add_g)), look.type.head);
+    wrapped(fmt::format("{}. {}", i + 1, amountWords(lines[i].name, lines[i].add_ml, lines[i].add_g)), look.type.head);
     std::string more = lines[i].until.empty() ? "" : "until the " + until + " " + lines[i].until;
     if (report.lines && i < report.lines->each.size()) {
       int line = 0;
@@ -112,23 +107,16 @@ void pouringsInOrder(const PourRequest& request, const PourReport& report, const
     }
     if (!lines[i].off.empty()) more += fmt::format("{}this amount within {}", more.empty() ? "" : "; ", lines[i].off);
     ImGui::Indent(1.5f * ImGui::GetFontSize());
-    wrapped(more.c_str());
+    wrapped(more);
     ImGui::Unindent(1.5f * ImGui::GetFontSize());
   }
-}
-
-/// The core names the options of the command line where something is assumed; here it is the fields above.
-std::string inTheWindow(const Caution& caution) {
-  std::string words = sentence(caution);
-  if (const auto at = words.find("Give your own with --"); caution.code == CautionCode::PourAssumed && at != std::string::npos) words.replace(at, std::string::npos, "Give your own in the fields above.");
-  return words;
 }
 
 void pourAnswer(const PourRequest& request, const PourReport& report, const Look& look) {
   std::string total = mlWords(report, report.total_ml);
   if (report.total_g) total += ", " + gramWords(report, *report.total_g);
-  largeLine(total, look.type.large);
-  if (report.fills > 1) wrapped(fmt::format("In {} equal fills, since one cup does not take it all. Each of them:", report.fills).c_str());
+  wrapped(total, look.type.large);
+  if (report.fills > 1) wrapped(fmt::format("In {} equal fills, since one cup does not take it all. Each of them:", report.fills));
   pouringsInOrder(request, report, look);
   ImGui::Spacing();
   const std::string least = report.smallest_ml >= 100 ? fmt::format("{:.0f} mL", report.smallest_ml) : mlWords(report, report.smallest_ml);
@@ -136,7 +124,7 @@ void pourAnswer(const PourRequest& request, const PourReport& report, const Look
   for (const std::string& one : report.sentences) itemLine(one.c_str(), look);
   if (!report.cautions.empty()) {
     heading("Mind", look);
-    for (const Caution& one : report.cautions) cautionLine(inTheWindow(one).c_str(), look);
+    for (const Caution& one : report.cautions) cautionLine(windowWords(one).c_str(), look);
   }
   heading("Before you spray", look);
   for (const std::string& one : sprayCautions()) cautionLine(one.c_str(), look);
@@ -152,7 +140,7 @@ void drawPour(DeskState& desk, Drawing& d) {
     wrapped("There is no mix to pour yet: accept one of the readings (A), or spray a panel so that a next mix can be worked out.");
     return;
   }
-  wrapped(fmt::format("{}; {}; {}.", recipeWords(before->recipe), coatsWords(*before->need.coats), poursAccepted(d.state) ? "the mix that was accepted" : "the mix advised next, since none was accepted yet").c_str());
+  wrapped(fmt::format("{}; {}; {}.", recipeWords(before->recipe), coatsWords(*before->need.coats), poursAccepted(d.state) ? "the mix that was accepted" : "the mix advised next, since none was accepted yet"));
   pourFields(cup, *before, desk.series.trouble);
   if (!desk.series.trouble.empty()) cautionLine(desk.series.trouble.c_str(), d.look);
   const auto request = pourRequestOf(cup, d.state);

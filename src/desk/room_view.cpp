@@ -2,7 +2,9 @@
 #include <array>
 #include <imgui.h>
 
-#include "desk/swatch.hpp"
+#include "desk/band.hpp"
+#include "desk/flow.hpp"
+#include "desk/swatch_row.hpp"
 #include "desk/views.hpp"
 
 namespace huewright::desk {
@@ -30,7 +32,7 @@ RoomLine fitting(const std::string& text, float width, int lines, float most, co
 void drawRoom(DeskState& desk, Drawing& d) {
   const SittingState& s = d.state;
   const ImVec2 room = ImGui::GetContentRegionAvail();
-  const auto say = [&](const std::string& text, int lines, float share) { words(text, fitting(text, room.x, lines, share * room.y, d.look).font); };
+  const auto say = [&](const std::string& text, int lines, float share) { wrapped(text, fitting(text, room.x, lines, share * room.y, d.look).font); };
   if (!s.judged) {
     say(s.judging ? "Looking at the photo …" : "No verdict yet.", 1, 0.3f);
     if (!s.judge_trouble.empty()) say(s.judge_trouble, 4, 0.6f);
@@ -46,14 +48,14 @@ void drawRoom(DeskState& desk, Drawing& d) {
   const std::string next = s.judging ? "A new verdict is on its way …" : shown.actions.empty() ? "" : shown.actions.front();
   const RoomLine first_action = fitting(next, room.x, 3, 0.25f * room.y, d.look);
   const float used = head.height + line.height + (next.empty() ? 0 : first_action.height) + 5 * gap + 1.4f * ImGui::GetTextLineHeight();
-  const SwatchField card{&judged.card, "card"}, one{&shown.swatch, shown.name};
+  const SwatchPiece card{&judged.card, "card"}, one{&shown.swatch, shown.name};
   const std::array fields{desk.look.swapped ? card : one, desk.look.swapped ? one : card};
-  drawSwatches(fields, room.x, std::max(0.15f * room.y, room.y - used), desk.look.gap ? 24 * d.look.scale : 0, d.look);
+  namedSwatches("panel and card", fields, room.x, std::max(0.15f * room.y, room.y - used), d.look, desk.look.gap ? 24 * d.look.scale : 0);
   drawBand(shown.band, head.font->FontSize, d.look);
   ImGui::SameLine();
-  words(head.text, head.font);
-  words(line.text, line.font);
-  if (!next.empty()) words(first_action.text, first_action.font);
+  wrapped(head.text, head.font);
+  wrapped(line.text, line.font);
+  if (!next.empty()) wrapped(first_action.text, first_action.font);
 }
 
 }  // namespace huewright::desk

@@ -89,7 +89,7 @@ void shapesKey(const SeriesPlot& plot, const Look& look) {
     const ImVec2 at = ImGui::GetCursorScreenPos();
     drawMark(ImGui::GetWindowDrawList(), shape.mark, at.x + 0.9f * em, at.y + 0.55f * em, ink(look.greys.surround), false, look);
     ImGui::Indent(2 * em);
-    wrapped(shape.words.c_str());
+    wrapped(shape.words);
     ImGui::Unindent(2 * em);
     ImGui::EndGroup();
   }
@@ -103,7 +103,7 @@ void drawDistances(SeriesViewState& view, Drawing& d, float width, float height)
   if (clicked >= 0) view.selected = clicked;
   shapesKey(*d.state.series.plot, d.look);
   if (d.look.type.small) ImGui::PushFont(d.look.type.small);
-  for (const std::string& one : d.state.series.plot->small_print) wrapped(one.c_str());
+  for (const std::string& one : d.state.series.plot->small_print) wrapped(one);
   if (d.look.type.small) ImGui::PopFont();
 }
 

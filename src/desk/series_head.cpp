@@ -9,7 +9,7 @@
 namespace huewright::desk {
 namespace {
 
-constexpr NumberRange kCarrierRange{0, 100}, kPartsRange{1, 24}, kCoatsRange{0, 50, true};
+constexpr NumberRange kNextCarrier{0, 100}, kMostParts{1, 24}, kNextCoats{0, 50, true};
 constexpr std::size_t kLongestName = 60;
 
 std::string savedWords(const Plan& plan) {
@@ -32,7 +32,7 @@ void drawSeriesHead(SeriesViewState& view, Drawing& d) {
   const std::string ground = !series.ground ? "no ground of its own" : series.ground->name.empty() ? "its ground" : series.ground->name;
   const std::string words = series.target ? "The wanted colour, over " + ground : "No wanted colour yet: keep a reading of a panel beside its card.";
   if (ImGui::GetContentRegionAvail().x > 22 * em) ImGui::SameLine();
-  wrapped(words.c_str());
+  wrapped(words);
 
   Series changed = series;
   Typed any = Typed::Nothing;
@@ -54,18 +54,18 @@ void drawSeriesHead(SeriesViewState& view, Drawing& d) {
   before("weak tint", name_width);
   note(textField("##weak name", changed.weak_name, kLongestName, name_width, "What the weak tint is called; it stands on the pour sheet.", "name"), "A name", {});
   before("carrier to one of tint", number_width);
-  note(numberField("##carrier next", changed.carrier_per_tint, kCarrierRange, number_width, "Volumes of carrier to one of all the tint, for what is sprayed next."), "Carrier", kCarrierRange);
+  note(numberField("##carrier next", changed.carrier_per_tint, kNextCarrier, number_width, "Volumes of carrier to one of all the tint, for what is sprayed next."), "Carrier", kNextCarrier);
   double parts = changed.limits.max_total_parts;
   before("parts in all, at most", number_width);
-  note(numberField("##most parts", parts, kPartsRange, number_width, "No mix of more parts is suggested."), "Parts", kPartsRange);
+  note(numberField("##most parts", parts, kMostParts, number_width, "No mix of more parts is suggested."), "Parts", kMostParts);
   changed.limits.max_total_parts = static_cast<int>(parts);
   before("coats from", 2 * number_width + ImGui::CalcTextSize("to").x + 2 * ImGui::GetStyle().ItemSpacing.x);
-  note(numberField("##least coats", changed.limits.coats_low, kCoatsRange, number_width, "Fewer coats are not suggested."), "Coats", kCoatsRange);
+  note(numberField("##least coats", changed.limits.coats_low, kNextCoats, number_width, "Fewer coats are not suggested."), "Coats", kNextCoats);
   ImGui::SameLine();
   ImGui::AlignTextToFramePadding();
   ImGui::TextUnformatted("to");
   ImGui::SameLine();
-  note(numberField("##most coats", changed.limits.coats_high, kCoatsRange, number_width, "More coats are not suggested."), "Coats", kCoatsRange);
+  note(numberField("##most coats", changed.limits.coats_high, kNextCoats, number_width, "More coats are not suggested."), "Coats", kNextCoats);
   if (any == Typed::Changed && changed.limits.coats_high < changed.limits.coats_low) any = Typed::Wrong, wrong = "The most coats are fewer than the least.";
   if (any == Typed::Changed && !changed.strong_name.empty() && changed.strong_name == changed.weak_name) any = Typed::Wrong, wrong = "Both tints have the same name. Give each its own.";
   if (any == Typed::Changed) d.out.push_back(act::SetSeries{changed, "changing what may be suggested", false}), view.trouble.clear();

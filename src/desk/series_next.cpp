@@ -14,12 +14,6 @@ namespace {
 
 constexpr NumberRange kPartCoats{0, 50, true};
 
-void largeWords(const std::string& words, const Look& look) {
-  if (look.type.large) ImGui::PushFont(look.type.large);
-  wrapped(words.c_str());
-  if (look.type.large) ImGui::PopFont();
-}
-
 /// Expected and wanted colour, edge to edge, with their words below.
 void expectedSwatches(const SeriesShown& series, float width, float height, const Look& look) {
   const SwatchPiece pieces[]{{series.next ? &*series.next : nullptr, "What this mix is expected to look like"}, {series.target ? &*series.target : nullptr, "The wanted colour"}};
@@ -41,7 +35,7 @@ void nextChoice(const SeriesShown& series, const MixChoice& choice, const Look& 
   }
   ImGui::BeginGroup();
   wrapped("Spray next");
-  largeWords(series.next_words, look);
+  wrapped(series.next_words, look.type.large);
   std::string words = "Expected off the wanted colour by " + distanceWords(choice);
   if (const std::string steps = stepWords(choice); !steps.empty()) words += ": " + steps;
   wrapped((words + ".").c_str());

@@ -17,8 +17,8 @@ void drawNextMix(Drawing& d);
 void drawNextMore(Drawing& d);
 /// series_distances.cpp: distance against the share of the strong tint. A click on a panel chooses its row.
 void drawDistances(SeriesViewState& view, Drawing& d, float width, float height);
-/// series_grounds.cpp: the mix over the other grounds.
-void drawOtherGrounds(Drawing& d);
+/// series_grounds.cpp: the mix over the other grounds; they are added, named, given their numbers and removed here.
+void drawOtherGrounds(SeriesViewState& view, Drawing& d);
 
 /// Of reading i, as it is drawn in the plot and in its row.
 Mark markOf(const SeriesShown& series, std::size_t reading);

@@ -14,7 +14,6 @@ namespace huewright::desk {
 namespace {
 
 constexpr NumberRange kPanelParts{0, 10000}, kPanelCoats{0, 50, true}, kPanelCarrier{0, 100};
-constexpr std::array<const char*, 5> kStages{"", "wet", "flashed", "cleared", "cured"};
 
 /// The panel as the row's fields have it, and what is wrong with what was typed.
 struct RowEdit {
@@ -22,16 +21,6 @@ struct RowEdit {
   bool changed = false;
   std::string wrong{};
 };
-
-void stageField(RowEdit& edit, float width) {
-  ImGui::SetNextItemWidth(width);
-  if (ImGui::BeginCombo("##stage", edit.panel.stage.empty() ? "not told" : edit.panel.stage.c_str())) {
-    for (const char* stage : kStages)
-      if (ImGui::Selectable(*stage ? stage : "not told", edit.panel.stage == stage) && edit.panel.stage != stage) edit.panel.stage = stage, edit.changed = true;
-    ImGui::EndCombo();
-  }
-  if (ImGui::IsItemHovered()) ImGui::SetTooltip("Stage: how far the panel had come when it was read. A clear coat deepens the colour.");
-}
 
 void groundField(RowEdit& edit, const Series& series, const Swatch* own, Flow& flow, const Look& look) {
   const std::string common = !series.ground || series.ground->name.empty() ? "the series' ground" : series.ground->name;
@@ -69,7 +58,10 @@ void rowFields(RowEdit& edit, const Series& series, const Swatch* ground, const 
   word(":");
   ImGui::SameLine();
   take(numberField("##weak", edit.panel.weak, kPanelParts, number, "Parts of the weak tint, by volume, before carrier."), "Parts", kPanelParts);
-  flow.next(number + gap + ImGui::CalcTextSize("coats").x);
+  flow.next(number + 2 * gap + ImGui::CalcTextSize("atcoats").x);  // else "1 : 3  3 coats" could be read as one ratio
+  ImGui::AlignTextToFramePadding();
+  ImGui::TextUnformatted("at");
+  ImGui::SameLine();
   take(numberField("##coats", edit.panel.coats, kPanelCoats, number, "Coats of tint on this panel."), "Coats", kPanelCoats);
   word("coats");
   flow.next(number + gap + ImGui::CalcTextSize("carrier").x);
@@ -78,7 +70,8 @@ void rowFields(RowEdit& edit, const Series& series, const Swatch* ground, const 
   word("carrier");
   const float stage = std::min(7.5f * em, room);
   flow.next(stage);
-  stageField(edit, stage);
+  ImGui::SetNextItemWidth(stage);
+  edit.changed |= stageField("##stage", edit.panel.stage);
   groundField(edit, series, ground, flow, look);
   if (edit.changed && edit.panel.strong + edit.panel.weak <= 0) edit.changed = false, edit.wrong = "A mix takes at least one part of one of the tints.";
 }
@@ -99,7 +92,7 @@ void rowHead(std::size_t i, const Series& series, const SeriesShown& shown, cons
   if (isAccepted(series, series.panels[i])) words += ", accepted";
   if (selected) words += ", chosen";
   ImGui::Indent(1.5f * em);
-  wrapped(words.c_str());
+  wrapped(words);
   ImGui::Unindent(1.5f * em);
 }
 
@@ -194,7 +187,7 @@ void drawReadings(SeriesViewState& view, Drawing& d) {
     d.out.push_back(act::SetSeries{changed, "taking " + readingWords(place) + " out", false});
   }
   if (!view.trouble.empty()) cautionLine(view.trouble.c_str(), d.look);
-  if (series.accepted) wrapped(fmt::format("Accepted: {} at {}.", partsWords(series.accepted->strong, series.accepted->weak), coatsWords(series.accepted->coats)).c_str());
+  if (series.accepted) wrapped(fmt::format("Accepted: {} at {}.", partsWords(series.accepted->strong, series.accepted->weak), coatsWords(series.accepted->coats)));
   if (count == 0) wrapped("No panel has been read yet. Spray one, judge its photo on the Panel page (F1), say there how it was sprayed (E), and keep the reading (Enter).");
   for (std::size_t i = 0; i < series.panels.size(); ++i) {
     ImGui::Separator();

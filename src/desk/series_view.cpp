@@ -55,7 +55,7 @@ void noSeries(const Look& look) {
 /// What is asked of the series now: the cup, other grounds, or what to spray next and the plot.
 void answers(DeskState& desk, Drawing& d, bool plot_beside) {
   if (desk.series.pour) return drawPour(desk, d);
-  if (desk.series.grounds) return drawOtherGrounds(d);
+  if (desk.series.grounds) return drawOtherGrounds(desk.series, d);
   const float em = ImGui::GetFontSize(), gap = 2 * ImGui::GetStyle().ItemSpacing.x;
   const ImVec2 room = ImGui::GetContentRegionAvail();
   if (plot_beside && d.state.series.plot && room.x > kPlotBeside * em) {

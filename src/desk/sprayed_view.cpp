@@ -6,9 +6,9 @@
 
 #include "base/text.hpp"
 #include "desk/fields.hpp"
+#include "desk/flow.hpp"
 #include "desk/sheet.hpp"
 #include "desk/signs.hpp"
-#include "desk/swatch.hpp"
 #include "desk/views.hpp"
 
 namespace huewright::desk {
@@ -23,14 +23,13 @@ constexpr std::array<CardWord, kCardKindCount> kCardWords{{{CardKind::Unknown, "
                                                            {CardKind::Similar, "much the same pigments"},
                                                            {CardKind::Printed, "printed"},
                                                            {CardKind::Other, "other pigments"}}};
-constexpr std::array<const char*, 5> kStages{"", "wet", "flashed", "cleared", "cured"};
 constexpr std::array<const char*, 3> kEncodingsSaid{"as the file says", "linear", "sRGB"};
 
 void label(const char* text) {
   ImGui::TableNextRow();
   ImGui::TableNextColumn();
   ImGui::AlignTextToFramePadding();
-  words(text);
+  wrapped(text);
   ImGui::TableNextColumn();
   ImGui::SetNextItemWidth(-FLT_MIN);
 }
@@ -107,12 +106,12 @@ bool stepFields(Choices& c, std::string& wrong) {
   return steps.has_value();
 }
 
-template <std::size_t N>
-bool choose(const char* name, const std::array<const char*, N>& items, int& at) {
+bool encodingField(Encoding& encoding) {
   bool changed = false;
-  if (ImGui::BeginCombo(name, *items[static_cast<std::size_t>(at)] ? items[static_cast<std::size_t>(at)] : "not said")) {
-    for (std::size_t i = 0; i < N; ++i)
-      if (ImGui::Selectable(*items[i] ? items[i] : "not said", static_cast<int>(i) == at)) at = static_cast<int>(i), changed = true;
+  const auto at = static_cast<std::size_t>(encoding);
+  if (ImGui::BeginCombo("##encoding", kEncodingsSaid[at])) {
+    for (std::size_t i = 0; i < kEncodingsSaid.size(); ++i)
+      if (ImGui::Selectable(kEncodingsSaid[i], i == at)) encoding = static_cast<Encoding>(i), changed = true;
     ImGui::EndCombo();
   }
   return changed;
@@ -167,14 +166,13 @@ bool photoFields(Choices& c, const SittingState& s, std::string& wrong) {
   changed |= ImGui::Checkbox("is used by itself", &c.use_chart);
   label("Camera profile");
   if (c.profile) {
-    words(c.profile->filename().string());
-    if (ImGui::Button("Do without")) c.profile.reset(), changed = true;
+    wrapped(c.profile->filename().string());
+    if (button(Do::WithoutProfile)) c.profile.reset(), changed = true;
   } else {
-    words("none; see the page Camera");
+    wrapped("none; see the page Camera");
   }
   label("The photo's values");
-  int encoding = static_cast<int>(c.encoding);
-  if (choose("##encoding", kEncodingsSaid, encoding)) c.encoding = static_cast<Encoding>(encoding), changed = true;
+  changed |= encodingField(c.encoding);
   return changed;
 }
 
@@ -182,7 +180,7 @@ bool photoFields(Choices& c, const SittingState& s, std::string& wrong) {
 
 void drawSprayed(DeskState& desk, Drawing& d) {
   beginSheet("how sprayed", 700, 680, d.look);
-  words("How it was sprayed", d.look.type.head);
+  wrapped("How it was sprayed", d.look.type.head);
   Choices c = d.state.plan.choices;
   bool changed = false;
   std::string& wrong = desk.sprayed_wrong;
@@ -202,13 +200,11 @@ void drawSprayed(DeskState& desk, Drawing& d) {
     label("Carrier to one of tint");
     changed |= maybe("##carrier", c.carrier, kCarrierRange, "Volumes of carrier to one of tint", "such as 5", wrong);
     label("Stage");
-    int stage = static_cast<int>(std::ranges::find(kStages, c.stage, [](const char* w) { return std::string(w); }) - kStages.begin());
-    if (stage >= static_cast<int>(kStages.size())) stage = 0;
-    if (choose("##stage", kStages, stage)) c.stage = kStages[static_cast<std::size_t>(stage)], changed = true;
+    changed |= stageField("##stage", c.stage);
     ImGui::EndTable();
   }
   ImGui::Dummy({0, 6 * d.look.scale});
-  words("How it is judged", d.look.type.head);
+  wrapped("How it is judged", d.look.type.head);
   if (columns("judged")) {
     changed |= cardFields(c, d.state);
     changed |= photoFields(c, d.state, wrong);
@@ -220,9 +216,7 @@ void drawSprayed(DeskState& desk, Drawing& d) {
   }
   if (!wrong.empty()) cautionLine(wrong.c_str(), d.look);
   ImGui::Dummy({0, 8 * d.look.scale});
-  if (ImGui::Button("Done")) desk.sprayed = false;
-  ImGui::SameLine();
-  words("Key: Esc");
+  if (button(Do::SprayedDone)) desk.sprayed = false;
   if (!endSheet()) desk.sprayed = false;
   if (!desk.sprayed) {
     desk.mixes_typed.clear();

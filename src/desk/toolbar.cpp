@@ -2,12 +2,12 @@
 
 #include <imgui.h>
 
+#include "desk/flow.hpp"
+
 namespace huewright::desk {
 namespace {
 
 constexpr const char* kMoreWord = "More";
-
-float widthOfButton(const char* word) { return ImGui::CalcTextSize(word).x + 2 * ImGui::GetStyle().FramePadding.x; }
 
 struct ToolLayout {
   std::vector<bool> breaks;          ///< of each button that is shown: a new row begins
@@ -17,13 +17,13 @@ struct ToolLayout {
 
 /// Fills rows from the left; when not all fit, the last row keeps room for "More".
 ToolLayout layoutOf(std::span<const ToolItem> items, int rows, float width) {
-  const float gap = ImGui::GetStyle().ItemSpacing.x, more = widthOfButton(kMoreWord);
+  const float gap = ImGui::GetStyle().ItemSpacing.x, more = buttonWidth(kMoreWord);
   const auto fill = [&](float kept) {
     ToolLayout layout;
     float x = 0;
     int row = 1;
     for (const ToolItem& item : items) {
-      const float w = widthOfButton(keyLine(item.what).word);
+      const float w = buttonWidth(keyLine(item.what).word);
       const bool breaks = x > 0 && x + w > width - (row == rows ? kept : 0);
       if ((breaks && row == rows) || w > width - (row + breaks == rows ? kept : 0)) {
         layout.all = false;
@@ -52,7 +52,7 @@ std::vector<Do> drawToolbar(const char* name, std::span<const ToolItem> items, i
     if (button(items[i].what, items[i].enabled, items[i].on)) done.push_back(items[i].what);
   }
   if (!layout.all) {
-    if (shown > 0 && layout.end + widthOfButton(kMoreWord) <= ImGui::GetContentRegionAvail().x) ImGui::SameLine();
+    if (shown > 0 && layout.end + buttonWidth(kMoreWord) <= ImGui::GetContentRegionAvail().x) ImGui::SameLine();
     if (ImGui::Button(kMoreWord)) ImGui::OpenPopup("more");
     if (ImGui::IsItemHovered()) ImGui::SetTooltip("The other buttons. Their keys work without it.");
     const bool open = ImGui::BeginPopup("more");

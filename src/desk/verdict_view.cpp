@@ -3,7 +3,9 @@
 #include <fmt/format.h>
 #include <imgui.h>
 
-#include "desk/swatch.hpp"
+#include "desk/band.hpp"
+#include "desk/flow.hpp"
+#include "desk/swatch_row.hpp"
 #include "desk/toolbar.hpp"
 #include "desk/views.hpp"
 
@@ -18,17 +20,15 @@ std::size_t spokenOf(const DeskState& desk, const JudgedShown& judged) { return 
 /// Panels and card side by side. What is said must be seen as well, so that with large type the colours give way.
 void colours(DeskState& desk, const JudgedShown& judged, Drawing& d, float height) {
   const PanelShown& panel = judged.panels[spokenOf(desk, judged)];
-  const SwatchField card{&judged.card, "card"}, one{&panel.swatch, panel.name};
+  const SwatchPiece card{&judged.card, "card"}, one{&panel.swatch, panel.name};
   const std::array fields{desk.look.swapped ? card : one, desk.look.swapped ? one : card};
   const float width = ImGui::GetContentRegionAvail().x;
   const bool several = judged.panels.size() > 1;
-  drawSwatches(fields, width, several ? 0.7f * height : height, desk.look.gap ? kGap * d.look.scale : 0, d.look);
+  namedSwatches("panel and card", fields, width, several ? 0.7f * height : height, d.look, desk.look.gap ? kGap * d.look.scale : 0);
   if (!several) return;
-  std::vector<SwatchField> all;
+  std::vector<SwatchPiece> all;
   for (const PanelShown& p : judged.panels) all.push_back({&p.swatch, p.name});
-  ImGui::PushID("all");
-  const int at = drawSwatches(all, width, 0.3f * height, 0, d.look);
-  ImGui::PopID();
+  const int at = namedSwatches("all", all, width, 0.3f * height, d.look);
   if (at < 0) return;
   desk.verdict.panel = at;
   if (desk.photo.map) d.out.push_back(act::WantMap{true, static_cast<std::size_t>(at)});
@@ -37,20 +37,20 @@ void colours(DeskState& desk, const JudgedShown& judged, Drawing& d, float heigh
 void list(const char* title, const std::vector<std::string>& lines, const Look& look, bool numbered) {
   if (lines.empty()) return;
   ImGui::Dummy({0, 4 * look.scale});
-  words(title, look.type.head);
+  wrapped(title, look.type.head);
   int n = 0;
   for (const std::string& line : lines) {
     const ImVec2 at = ImGui::GetCursorPos();
     if (numbered) ImGui::TextUnformatted(fmt::format("{}.", ++n).c_str());
     else ImGui::TextUnformatted("–");
     ImGui::SetCursorPos({at.x + 1.6f * ImGui::GetFontSize(), at.y});
-    words(line);
+    wrapped(line);
   }
 }
 
 void budget(const PanelShown& panel, const Look& look) {
-  words("What the uncertainty is made of", look.type.head);
-  words("One standard deviation of ΔE00; causes add as the squares.");
+  wrapped("What the uncertainty is made of", look.type.head);
+  wrapped("One standard deviation of ΔE00; causes add as the squares.");
   if (!ImGui::BeginTable("budget", 2, ImGuiTableFlags_RowBg)) return;
   ImGui::TableSetupColumn("sd", ImGuiTableColumnFlags_WidthFixed, 4 * ImGui::GetFontSize());
   ImGui::TableSetupColumn("what");
@@ -59,7 +59,7 @@ void budget(const PanelShown& panel, const Look& look) {
     ImGui::TableNextColumn();
     ImGui::TextUnformatted(fmt::format("{}{:.2f}", row.part.empty() ? "" : "  ", row.sd).c_str());
     ImGui::TableNextColumn();
-    words(row.part.empty() ? row.cause : "   " + row.part);
+    wrapped(row.part.empty() ? row.cause : "   " + row.part);
   }
   ImGui::EndTable();
 }
@@ -89,9 +89,9 @@ void buttons(DeskState& desk, const JudgedShown* judged, Drawing& d) {
 
 void nothingYet(const SittingState& s, const Look& look) {
   ImGui::Dummy({0, 10 * look.scale});
-  if (s.judging) words("Looking at the photo …", look.type.head);
-  else if (!s.judge_trouble.empty()) words(s.judge_trouble, look.type.head);
-  else words("Photograph the panel beside the wanted colour's card and a grey patch, best on the printed mat, and open the photo.", look.type.head);
+  if (s.judging) wrapped("Looking at the photo …", look.type.head);
+  else if (!s.judge_trouble.empty()) wrapped(s.judge_trouble, look.type.head);
+  else wrapped("Photograph the panel beside the wanted colour's card and a grey patch, best on the printed mat, and open the photo.", look.type.head);
 }
 
 /// Everything that is said, in the order in which it matters.
@@ -100,20 +100,20 @@ void said(const DeskState& desk, const JudgedShown& judged, const SittingState& 
   ImFont* large = look.type.large->FontSize > 0.08f * ImGui::GetIO().DisplaySize.y ? look.type.head : look.type.large;
   drawBand(panel.band, 1.05f * large->FontSize, look);
   ImGui::SameLine();
-  words(panel.headline, large);
-  words(panel.line, large == look.type.large ? look.type.head : look.type.body);
-  if (s.judging) words("This is the verdict from before the last change; the new one is on its way …");
+  wrapped(panel.headline, large);
+  wrapped(panel.line, large == look.type.large ? look.type.head : look.type.body);
+  if (s.judging) wrapped("This is the verdict from before the last change; the new one is on its way …");
   if (desk.verdict.budget) budget(panel, look);
   ImGui::Dummy({0, 2 * look.scale});
-  words(panel.sentence);
-  if (!judged.ranking.empty()) words(judged.ranking);
-  for (const std::string& seen : judged.looks) words(seen);
+  wrapped(panel.sentence);
+  if (!judged.ranking.empty()) wrapped(judged.ranking);
+  for (const std::string& seen : judged.looks) wrapped(seen);
   list("What to do", panel.actions, look, true);
   if (!judged.trust.empty()) {
     ImGui::Dummy({0, 4 * look.scale});
-    words("How far the photo can be trusted", look.type.head);
-    words(judged.trust);
-    for (const std::string& better : judged.better) words(better);
+    wrapped("How far the photo can be trusted", look.type.head);
+    wrapped(judged.trust);
+    for (const std::string& better : judged.better) wrapped(better);
   }
   list("Take with care", judged.cautions, look, false);
 }

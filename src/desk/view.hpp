@@ -63,6 +63,8 @@ struct PourViewState {
 struct SeriesViewState {
   int selected = -1;
   bool grounds = false, pour = false;
+  int ground = -1;                   ///< of Series::grounds, chosen; -1: none
+  std::string ground_trouble;        ///< what is wrong with what was typed of a ground last
   PourViewState cup;
   std::string trouble;               ///< what is wrong with the number that was typed last
 };

@@ -13,8 +13,6 @@ namespace {
 using SeriesJson = nlohmann::json;
 
 constexpr std::size_t kMostPanels = 60;
-constexpr std::size_t kMostGrounds = 40;
-constexpr std::array kStages{"wet", "flashed", "cleared", "cured"};
 
 /// Thrown inside this file only; readSeries turns it into a Problem.
 struct SeriesMistake {

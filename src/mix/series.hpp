@@ -1,6 +1,7 @@
 // A series file: the panels of a job, what they were sprayed with and how they read (docs/series.md).
 #pragma once
 
+#include <array>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -17,13 +18,16 @@ struct NamedGround {
   Lab<D50> lab;
 };
 
+/// SeriesPanel::stage where it is told, in the order of the work.
+inline constexpr std::array<const char*, 4> kStages{"wet", "flashed", "cleared", "cured"};
+
 struct SeriesPanel {
   double strong = 0, weak = 0;                   ///< parts by volume, before carrier; not both 0
   double coats = 0;                              ///< > 0
   Lab<D50> lab;
   std::optional<Lab<D50>> ground;                ///< the bare strip in the same photo
   std::optional<double> carrier_per_tint;
-  std::string stage;                             ///< "wet", "flashed", "cleared", "cured" or empty
+  std::string stage;                             ///< of kStages, or empty
   std::optional<Lab<D50>> uncleared;             ///< of a half-cleared panel: the half without clear; `lab` is the cleared half
   std::string name;                              ///< as the file calls it, or empty
   std::string piece;                             ///< strips of one stepped panel have one name here; empty: a panel of its own
@@ -50,6 +54,9 @@ struct Series {
   std::string strong_name, weak_name;            ///< of the tints, as a tint file calls them; empty where the file gives none
   std::optional<SeriesPanel> accepted;           ///< the mix that was accepted; its lab is not used
 };
+
+/// Other grounds that a series may name.
+inline constexpr std::size_t kMostGrounds = 40;
 
 /// Reads the bytes of a series file, strictly: an unknown field, a number in quotes, a part below zero, a panel without ground, strips of one piece with two mixes: each is a mistake and is named.
 /// Errors: SeriesUnusable with one plain sentence.

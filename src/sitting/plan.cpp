@@ -19,6 +19,7 @@ constexpr std::array<RoleRow, kPhotoRoleCount> kRoles{{{"first", "the photo that
 
 std::string_view photoRoleName(PhotoRole role) { return kRoles[static_cast<std::size_t>(role)].name; }
 std::string_view photoRoleWords(PhotoRole role) { return kRoles[static_cast<std::size_t>(role)].words; }
+bool takesRegions(PhotoRole role) { return role == PhotoRole::First || role == PhotoRole::OtherLight || role == PhotoRole::Tilted; }
 
 const PlannedPhoto* photoOf(const Plan& plan, int id) {
   const auto at = std::ranges::find(plan.photos, id, &PlannedPhoto::id);

@@ -29,6 +29,8 @@ inline constexpr std::size_t kPhotoRoleCount = 5;
 std::string_view photoRoleName(PhotoRole role);
 /// As people read it: "the same again".
 std::string_view photoRoleWords(PhotoRole role);
+/// Whether regions can be marked in it by hand; in the others things lie where they lie in the first one.
+bool takesRegions(PhotoRole role);
 
 struct PlannedPhoto {
   int id = 0;                                   ///< unique in the sitting, from 1
@@ -43,7 +45,7 @@ struct Choices {
   std::optional<double> coats{};
   std::vector<double> steps{};                  ///< a stepped panel's coats as the picture shows them; coats is not looked at then
   std::optional<double> carrier{};              ///< volumes to one of tint
-  std::string stage{};                          ///< "wet", "flashed", "cleared", "cured" or empty; for the series
+  std::string stage{};                          ///< of kStages, or empty; for the series
   CardKind card_kind = CardKind::Unknown;
   std::optional<Lab<D50>> card_lab{};           ///< the card as numbers
   double tolerance = 1.0;                       ///< ΔE00

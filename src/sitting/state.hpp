@@ -123,10 +123,13 @@ struct SeriesShown {
   std::vector<std::string> cautions;
   std::shared_ptr<const SeriesPlot> plot;
   struct Ground {
-    std::string name, words, lean;
-    Swatch bare, mixed;
+    std::string name;                ///< may be empty of its own ground
+    std::string words{}, lean{};     ///< against its own ground; empty before the mix is known
+    Swatch bare{};
+    std::optional<Swatch> mixed{};   ///< the mix over it, once one is known
   };
-  std::vector<Ground> grounds;       ///< the mix over each ground; the first is the series' own
+  std::vector<Ground> grounds;       ///< its own ground, if it has one, then Series::grounds
+  bool own_ground = false;           ///< the first of them is its own
   std::string grounds_mix;           ///< "2:3 at 4 coats, accepted"
 };
 

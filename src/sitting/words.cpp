@@ -100,7 +100,12 @@ SeriesShown seriesShown(const Series& series, const Result<AdviseReport>& advice
     out.rows.push_back(std::move(row));
   }
   if (series.target) out.target = swatchOf(*series.target);
-  if (const auto ground = nextGround(series)) out.ground = swatchOf(*ground);
+  if (const auto ground = nextGround(series)) {
+    out.ground = swatchOf(*ground);
+    out.own_ground = true;
+    out.grounds.push_back({.name = series.ground ? series.ground->name : "", .bare = *out.ground});
+  }
+  for (const NamedGround& ground : series.grounds) out.grounds.push_back({.name = ground.name, .bare = swatchOf(ground.lab)});
   if (!advice) {
     out.trouble = windowWords(advice.error());
     return out;
@@ -117,9 +122,20 @@ SeriesShown seriesShown(const Series& series, const Result<AdviseReport>& advice
   return out;
 }
 
-void showGrounds(const GroundsReport& report, SeriesShown& shown) {
+void showGrounds(const GroundsReport& report, const Series& series, SeriesShown& shown) {
   shown.grounds_mix = fmt::format("{} at {}{}", partsWords(report.strong, report.weak), coatsWords(report.coats), report.next_parts.empty() ? ", accepted" : ", advised next");
-  for (const GroundLook& look : report.looks) shown.grounds.push_back({look.name, look.words, look.lean, swatchOf(look.ground), swatchOf(look.lab)});
+  if (report.looks.empty()) return;
+  // The report leaves out what has the very colour of the first.
+  std::size_t next = 0;
+  for (std::size_t i = 0; i < shown.grounds.size(); ++i) {
+    const bool own = shown.own_ground && i == 0;
+    const bool same = !own && shown.own_ground && series.grounds[i - 1].lab == report.looks.front().ground;
+    if (!same && next >= report.looks.size()) return;
+    const GroundLook& look = same ? report.looks.front() : report.looks[next++];
+    shown.grounds[i].mixed = swatchOf(look.lab);
+    shown.grounds[i].words = same ? "The same as its own." : look.words;
+    shown.grounds[i].lean = same ? "" : look.lean;
+  }
 }
 
 }  // namespace huewright

@@ -24,7 +24,7 @@ std::string factsWords(const PhotoFacts& facts);
 /// The rows of a series; its advice and plot where there are any. In: advice of that very series.
 SeriesShown seriesShown(const Series& series, const Result<AdviseReport>& advice, const Result<SeriesPlot>& plot);
 
-/// Puts the looks over other grounds in.
-void showGrounds(const GroundsReport& report, SeriesShown& shown);
+/// Puts the looks over its grounds in. In: what seriesShown gave of that series, and groundsOf.
+void showGrounds(const GroundsReport& report, const Series& series, SeriesShown& shown);
 
 }  // namespace huewright

@@ -156,7 +156,7 @@ SeriesShown seriesForShow(const Series& series, const std::optional<std::filesys
     for (std::size_t i = 0; i < out.rows.size(); ++i)
       if (std::ranges::find(base->from, i) == base->from.end()) out.rows[i].trouble = "The model leaves it out.";
   if (!series.grounds.empty())
-    if (const auto looks = groundsOf(series, *tints)) showGrounds(*looks, out);
+    if (const auto looks = groundsOf(series, *tints)) showGrounds(*looks, series, out);
   return out;
 }
 

@@ -9,10 +9,9 @@
 #include "cli/run.hpp"
 #include "desk/views.hpp"
 #include "desk_driver.hpp"
-#include "desk_find.hpp"
 #include "session/advise_json.hpp"
 #include "session/report_json.hpp"
-#include "sitting/sitting.hpp"
+#include "sitting_case.hpp"
 #include "temp_dir.hpp"
 
 namespace huewright::desk {
@@ -20,38 +19,67 @@ namespace {
 
 namespace fs = std::filesystem;
 
-const fs::path kBenchSamples = HUEWRIGHT_SOURCE_DIR "/sample-images";
-
-class BenchDay : public testing::Test {
+class BenchDay : public fixtures::SittingCase {
  protected:
   void SetUp() override {
-    ::setenv("HUEWRIGHT_DATA", HUEWRIGHT_SOURCE_DIR "/calib", 1);
-    ::setenv("XDG_DATA_HOME", HUEWRIGHT_BINARY_DIR "/nobody", 1);  // whoever runs this may keep a grey
-    auto opened = Sitting::open({HUEWRIGHT_SOURCE_DIR "/calib", kBenchSamples, dir.path() / "sitting.json"});
-    ASSERT_TRUE(opened);
-    sitting = std::make_unique<Sitting>(std::move(*opened));
+    SittingCase::SetUp();
+    if (const char* home = std::getenv("HOME")) home_before = home;
+    ::setenv("HOME", dir.path().c_str(), 1);  // where the painter saves
+    sitting = std::make_unique<Sitting>(open(dir.path() / "sitting.json"));
     driver.apply = [this](const Action& action) { sitting->apply(action); };
+    rest();
   }
-  void TearDown() override { ::unsetenv("HUEWRIGHT_DATA"); }
+  void TearDown() override {
+    ::setenv("HOME", home_before.c_str(), 1);
+    SittingCase::TearDown();
+  }
 
-  /// What the main loop does until all work is done.
+  /// What the main loop does between two events.
+  void look() {
+    sitting->poll();
+    driver.state = sitting->state();
+    driver.frames(2);
+  }
+  /// ... and until all work is done.
   void rest() {
-    sitting->settle();
-    driver.state = sitting->state();
-    driver.frames(3);
-    sitting->settle();
-    driver.state = sitting->state();
-    driver.frame();
+    for (int i = 0; i < 2; ++i) {
+      sitting->settle();
+      look();
+    }
   }
   void key(Do what) { driver.key(what), rest(); }
-  void clickNamed(const char* window, const char* name) {
-    const auto at = fixtures::findItem([&](float x, float y) { driver.move(x, y); }, 1280, 720, window, name);
-    ASSERT_TRUE(at) << name;
+  void click(const char* window, std::initializer_list<fixtures::IdStep> steps) {
+    const auto at = driver.find(window, steps);
+    ASSERT_TRUE(at) << window << ": " << std::prev(steps.end())->words();
     driver.click(at->x, at->y);
+    look();
+  }
+  /// Chooses from a list that folds out.
+  void choose(std::initializer_list<fixtures::IdStep> list, const char* what) {
+    click("how sprayed", list);
+    click("##Combo", {what});
+  }
+  /// Types into one field after the other, as they stand; Tab goes from each to the next. "": it stays as it is.
+  void typeOn(const char* window, std::initializer_list<fixtures::IdStep> first, std::initializer_list<const char*> texts) {
+    click(window, first);
+    bool next = false;
+    for (const char* text : texts) {
+      if (next) driver.key(kKeyTab), look();
+      driver.type(text);
+      next = true;
+    }
+    driver.key(kKeyEnter);
+    look();
+  }
+  /// In the file browser: the name of a file to open or to write.
+  void typeName(const char* name) {
+    driver.type(name);
+    driver.key(kKeyEnter);
     rest();
   }
 
   const fixtures::TempDir dir;
+  std::string home_before;
   fixtures::DeskDriver driver;
   std::unique_ptr<Sitting> sitting;
 };
@@ -59,40 +87,54 @@ class BenchDay : public testing::Test {
 TEST_F(BenchDay, FromThePhotoToThePourSheet) {
   // The sample photo, opened from the first steps; the mat is found.
   key(Do::Demo);
-  clickNamed("first steps", "Open the sample photo");
+  click("first steps", {{Do::TakeStep, "Open the sample photo"}});
+  rest();
   ASSERT_TRUE(driver.state.judged) << driver.state.judge_trouble;
   EXPECT_TRUE(driver.state.photos[0].found);
-  const std::string photo = (kBenchSamples / "on-the-mat.jpg").string();
+  const std::string photo = mat_photo.string();
   EXPECT_EQ(toJson(*driver.state.judged->report, false), run({"judge", photo, "--json"}, false).out);
 
-  // How it was sprayed.
-  Choices sprayed = driver.state.plan.choices;
-  sprayed.mixes = {{1, 5}, {1, 4}, {1, 2}};
-  sprayed.coats = 4;
-  sprayed.carrier = 5;
-  sprayed.card_kind = CardKind::Same;
-  sprayed.stage = "cleared";
-  sitting->apply(act::SetChoices{sprayed});
+  // How it was sprayed: three mixes, the coats, no strips, the carrier.
+  key(Do::HowSprayed);
+  typeOn("how sprayed", {"sprayed", 0, "##strong"}, {"1", "5", "1", "4", "1", "2", "4", "", "5"});
+  choose({"sprayed", "##stage"}, "cleared");
+  choose({"judged", "##card"}, "the same paint as the panel");
+  click("how sprayed", {Do::SprayedDone});
+  EXPECT_FALSE(driver.view().sprayed);
   rest();
   const std::vector<std::string> told{"judge", photo, "--mix", "1:5", "--mix", "1:4", "--mix", "1:2", "--coats", "4", "--carrier", "5", "--card-kind", "same", "--json"};
+  ASSERT_TRUE(driver.state.judged) << driver.state.judge_trouble;
   EXPECT_EQ(toJson(*driver.state.judged->report, false), run(told, false).out);
 
-  // The readings are kept, a ground is known, and the next mix is worked out.
+  // The readings are kept; no ground is known yet, and that is said.
   key(Do::AddToSeries);
   ASSERT_TRUE(driver.state.plan.series);
   EXPECT_EQ(driver.state.plan.series->panels.size(), 3u);
-  EXPECT_FALSE(driver.state.series.advice);  // no ground yet, and that is said
+  EXPECT_FALSE(driver.state.series.advice);
   EXPECT_NE(driver.state.series.trouble, "");
-  Series series = *driver.state.plan.series;
-  series.ground = NamedGround{"bright silver", {78.9, 0.1, 2.0}};
-  sitting->apply(act::SetSeries{series});
-  rest();
+
+  // A stepped panel, whose first strip is bare ground.
+  key(Do::OpenPhoto);
+  typeName("stepped");
+  key(Do::HowSprayed);
+  typeOn("how sprayed", {"sprayed", 0, "##strong"}, {"1", "2", "", "0,1,2,3,4"});
+  key(Do::SprayedDone);
+  EXPECT_FALSE(driver.view().sprayed);
+  const Outcome strips = run({"judge", (samples / "stepped.jpg").string(), "--mix", "1:2", "--steps", "0,1,2,3,4", "--carrier", "5", "--card-kind", "same", "--json"}, false);
+  ASSERT_TRUE(driver.state.judged) << driver.state.judge_trouble;
+  EXPECT_EQ(toJson(*driver.state.judged->report, false), strips.out);
+  key(Do::AddToSeries);
+  ASSERT_TRUE(driver.state.plan.series->ground);
+  EXPECT_EQ(driver.state.plan.series->panels.size(), 7u);
   ASSERT_TRUE(driver.state.series.advice) << driver.state.series.trouble;
   key(Do::PageMixes);
 
-  // Saved, it gives the command line the same answer.
-  sitting->apply(act::SaveSeries{dir.path() / "day.json"});
-  rest();
+  // Saved in one's own folder, it gives the command line the same answer.
+  key(Do::SaveSeriesAs);
+  key(Do::HomeFolder);
+  driver.key('A', true);
+  typeName("day");
+  EXPECT_FALSE(driver.state.notice.bad) << driver.state.notice.sentence;
   const Outcome advised = run({"advise", (dir.path() / "day.json").string(), "--json"}, false);
   ASSERT_EQ(advised.exit, 0) << advised.err;
   EXPECT_EQ(adviseJson(*driver.state.series.advice), advised.out);
@@ -103,22 +145,24 @@ TEST_F(BenchDay, FromThePhotoToThePourSheet) {
   EXPECT_TRUE(driver.state.pour.report) << driver.state.pour.trouble;
 
   // All of it back, and again.
-  while (driver.state.can_undo) key(Do::Undo);
+  while (driver.state.can_undo) driver.key(Do::Undo), look();
+  rest();
   EXPECT_TRUE(driver.state.plan.photos.empty());
   EXPECT_FALSE(driver.state.plan.series);
-  while (driver.state.can_redo) key(Do::Redo);
+  while (driver.state.can_redo) driver.key(Do::Redo), look();
+  rest();
   EXPECT_EQ(adviseJson(*driver.state.series.advice), advised.out);
-  EXPECT_EQ(toJson(*driver.state.judged->report, false), run(told, false).out);
+  EXPECT_EQ(toJson(*driver.state.judged->report, false), strips.out);
 }
 
 TEST_F(BenchDay, ARegionDraggedByTheMouseIsJudgedAsOnTheCommandLine) {
-  sitting->apply(act::OpenPhotos{{kBenchSamples / "on-the-mat.jpg"}, PhotoRole::First});
+  sitting->apply(act::OpenPhotos{{samples / "on-the-mat.jpg"}, PhotoRole::First});
   rest();
   key(Do::NextRegion);
   key(Do::NudgeRight);
   const auto& photo = driver.state.photos[0];
   ASSERT_FALSE(photo.found);
-  std::vector<std::string> told{"judge", (kBenchSamples / "on-the-mat.jpg").string(), "--json"};
+  std::vector<std::string> told{"judge", (samples / "on-the-mat.jpg").string(), "--json"};
   const auto add = [&](const char* option, const Quad& q) {
     std::string text;
     for (const Point& p : q.corners) {
@@ -140,12 +184,13 @@ TEST_F(BenchDay, ARegionDraggedByTheMouseIsJudgedAsOnTheCommandLine) {
 
 TEST_F(BenchDay, TheCameraPageLearnsTheCamera) {
   key(Do::Demo);
-  clickNamed("first steps", "Next step");
-  clickNamed("first steps", "Next step");
-  clickNamed("first steps", "Open the sample chart");
+  click("first steps", {Do::NextStep});
+  click("first steps", {Do::NextStep});
+  click("first steps", {{Do::TakeStep, "Open the sample chart"}});
+  rest();
   EXPECT_EQ(driver.view().look.page, Page::Camera);
   ASSERT_TRUE(driver.state.camera.health) << driver.state.camera.trouble;
-  const Outcome told = run({"profile", (kBenchSamples / "with-chart.jpg").string(), "--out", (dir.path() / "c.json").string()}, false);
+  const Outcome told = run({"profile", (samples / "with-chart.jpg").string(), "--out", (dir.path() / "c.json").string()}, false);
   for (const std::string& sentence : driver.state.camera.sentences) {
     std::string flat = told.out;
     std::ranges::replace(flat, '\n', ' ');
@@ -154,7 +199,7 @@ TEST_F(BenchDay, TheCameraPageLearnsTheCamera) {
 }
 
 TEST_F(BenchDay, TenThousandFramesDoNotGrow) {
-  const fs::path photos[] = {kBenchSamples / "there.jpg", kBenchSamples / "too-weak.jpg"};
+  const fs::path photos[] = {samples / "there.jpg", samples / "too-weak.jpg"};
   const auto round = [&](int i) {
     sitting->apply(act::OpenPhotos{{photos[i % 2]}, PhotoRole::First});
     sitting->settle();

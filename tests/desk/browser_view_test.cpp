@@ -50,9 +50,7 @@ TEST_F(BrowserTest, AFileByItsNameAndEnter) {
 
 TEST_F(BrowserTest, SeveralWithShift) {
   ask(Asking::Again);
-  driver.key(kKeyDown);  // the folder
-  driver.key(kKeyDown);  // a.jpg
-  driver.key(kKeyDown, false, true);
+  driver.key(kKeyDown, false, true);  // from a.jpg, which is at hand
   driver.key(kKeyDown, false, true);
   driver.key(kKeyEnter);
   const auto opened = driver.all<act::OpenPhotos>();
@@ -63,7 +61,8 @@ TEST_F(BrowserTest, SeveralWithShift) {
 
 TEST_F(BrowserTest, FoldersAreEnteredAndLeft) {
   ask(Asking::Tilted);
-  driver.key(kKeyDown);
+  EXPECT_EQ(driver.view().browser.selected, 2);  // a.jpg
+  driver.key(kKeyUp);
   driver.key(kKeyEnter);
   ASSERT_EQ(driver.all<act::ListFolder>().size(), 1u);
   EXPECT_EQ(driver.all<act::ListFolder>()[0].folder, "/shop/photos/lamp");
@@ -80,6 +79,29 @@ TEST_F(BrowserTest, FoldersAreEnteredAndLeft) {
   EXPECT_EQ(driver.all<act::ListFolder>()[1].folder, "/shop/photos");
   EXPECT_EQ(driver.view().browser.selected, 2);  // the folder one came from, after "up" and "heat"
   EXPECT_EQ(asking(), Asking::Tilted);
+}
+
+TEST_F(BrowserTest, KeysOfTheListAndNoOthers) {
+  ask(Asking::Photo);
+  driver.key(Do::AllFiles);
+  EXPECT_TRUE(driver.view().browser.all);
+  driver.key(Do::NewestFirst);
+  EXPECT_TRUE(driver.view().browser.newest);
+  driver.key(Do::LastFile);
+  EXPECT_EQ(driver.view().browser.selected, 5);
+  driver.type("b");
+  driver.key(Do::FolderUp);  // takes the letter, and stays
+  EXPECT_EQ(driver.view().browser.typed, "");
+  EXPECT_TRUE(driver.all<act::ListFolder>().empty());
+  driver.key(Do::Undo);
+  driver.key(Do::PageMixes);
+  EXPECT_TRUE(driver.actions.empty());
+  EXPECT_EQ(driver.view().look.page, Page::Panel);
+  driver.key(Do::LeaveFiles);
+  EXPECT_EQ(asking(), Asking::Nothing);
+  ask(Asking::SaveSeries);
+  driver.key(Do::AllFiles);  // works beside the field
+  EXPECT_TRUE(driver.view().browser.all);
 }
 
 TEST_F(BrowserTest, EveryQuestionGivesItsAction) {

@@ -23,18 +23,18 @@ TEST(CameraView, EveryActionHasItsKey) {
     Frames frames = cameraPage();
     frames.state = taught();
     frames.frames(2);
-    EXPECT_TRUE(only<act::ListFolder>(frames.press(what)));
+    EXPECT_TRUE(only<act::ListFolder>(frames.pressed(what)));
     EXPECT_EQ(frames.view.browser.asking, want);
   }
   Frames frames = cameraPage();
   frames.state = taught();
   frames.frames(2);
-  frames.press(Do::NextChart);
+  frames.pressed(Do::NextChart);
   EXPECT_EQ(frames.view.camera.photo, 1);
-  const Actions done = frames.press(Do::RemoveChart);
+  const Actions done = frames.pressed(Do::RemoveChart);
   ASSERT_TRUE(only<act::DropChartPhoto>(done));
   EXPECT_EQ(only<act::DropChartPhoto>(done)->index, 1U);
-  frames.press(Do::NextChart);
+  frames.pressed(Do::NextChart);
   EXPECT_EQ(frames.view.camera.photo, 0);
 }
 
@@ -43,7 +43,7 @@ TEST(CameraView, AProfileThatIsNotUsableIsNotKept) {
   frames.state = taught();
   frames.state.camera.health = Health::NotUsable;
   frames.frames(2);
-  EXPECT_TRUE(frames.press(Do::SaveProfile).empty());
+  EXPECT_TRUE(frames.pressed(Do::SaveProfile).empty());
   EXPECT_EQ(frames.view.browser.asking, Asking::Nothing);
 }
 
@@ -51,7 +51,7 @@ TEST(CameraView, AProfileInUseIsLetGoByTheSameKey) {
   Frames frames = cameraPage();
   frames.state.plan.choices.profile = "camera.json";
   frames.frames(2);
-  const Actions done = frames.press(Do::UseProfile);
+  const Actions done = frames.pressed(Do::UseProfile);
   ASSERT_TRUE(only<act::UseProfile>(done));
   EXPECT_FALSE(only<act::UseProfile>(done)->file);
 }

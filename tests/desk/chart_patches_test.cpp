@@ -85,7 +85,7 @@ TEST(ChartPatches, PointingAtOneTellsItWhereItLies) {
   // The patches span 20 to 280 and 40 to 100; 15 % more to each side, within the photo, is 0 to 319 and 31 to 109, on 800 px.
   const float fit = 800.0f / 319;
   for (const auto& [x, y, want] : {std::tuple{50.0f, 70.0f, true}, {150.0f, 70.0f, true}, {250.0f, 70.0f, true}, {22.0f, 70.0f, true}, {278.0f, 70.0f, true}, {18.0f, 70.0f, false}, {283.0f, 70.0f, false}, {100.0f, 70.0f, false}, {50.0f, 36.0f, false}, {50.0f, 98.0f, true}, {50.0f, 103.0f, false}}) {
-    frames.moveTo(at.x + fit * x, at.y + fit * (y - 31));
+    frames.move(at.x + fit * x, at.y + fit * (y - 31));
     EXPECT_EQ(frames.tooltip(), want) << x << " " << y;
   }
 }

@@ -3,7 +3,6 @@
 #include <gtest/gtest.h>
 
 #include "desk_driver.hpp"
-#include "desk_find.hpp"
 
 namespace huewright::desk {
 namespace {
@@ -77,18 +76,11 @@ TEST(Desk, RecentFilesOpenOnTheirPage) {
   driver.state.recent = {"/shop/panel.jpg", "/shop/teal.json"};
   driver.key(Do::Recent);
   driver.frames(2);
-  const auto at = fixtures::findItem([&](float x, float y) { driver.move(x, y); }, 1280, 720, "##Popup", "panel.jpg");
-  // The item lies within an id of its own, so it is found by its place: the first line of the list.
-  EXPECT_FALSE(at);
-  bool opened = false;
-  for (float y = 40; y < 200 && !opened; y += 12)
-    for (float x = 300; x < 1000 && !opened; x += 40) {
-      driver.move(x, y);
-      opened = ImGui::GetCurrentContext()->HoveredWindow && std::string_view(ImGui::GetCurrentContext()->HoveredWindow->Name).starts_with("##Popup");
-      if (opened) driver.click(x + 10, y + 12);
-    }
-  ASSERT_TRUE(opened);
-  EXPECT_EQ(driver.all<act::OpenPhotos>().size() + driver.all<act::OpenSeries>().size(), 1u);
+  const auto at = driver.find("##Popup", {"/shop/panel.jpg", "panel.jpg"});
+  ASSERT_TRUE(at);
+  driver.click(at->x, at->y);
+  ASSERT_EQ(driver.all<act::OpenPhotos>().size(), 1u);
+  EXPECT_EQ(driver.all<act::OpenPhotos>()[0].files, (std::vector<std::filesystem::path>{"/shop/panel.jpg"}));
 }
 
 TEST(Desk, TheBarNeverReachesBeyondTheWindow) {

@@ -24,10 +24,10 @@ struct FieldBench {
   static Typed numberField(const char* n, std::optional<double>& v, const NumberRange& range, float width, const char* tip, const char* hint) { return desk::numberField(n, v, range, width, tip, hint); }
   void typeInto(const char* field, std::string_view text) {
     last = Typed::Nothing;
-    const auto at = frames.find("desk", field);
+    const auto at = frames.find("desk", {field});
     ASSERT_TRUE(at) << field;
-    frames.click(at->x, at->y);
-    frames.type(text);
+    frames.clicked(at->x, at->y);
+    frames.typed(text);
   }
 };
 
@@ -67,34 +67,34 @@ TEST(Fields, ANameIsTaken) {
 
 TEST(Fields, LeavingByAClickCountsAndEscapeDoesNot) {
   FieldBench bench;
-  const auto at = bench.frames.find("desk", "##value");
+  const auto at = bench.frames.find("desk", {"##value"});
   ASSERT_TRUE(at);
-  bench.frames.click(at->x, at->y);
+  bench.frames.clicked(at->x, at->y);
   ImGui::GetIO().AddInputCharacter('8');
   bench.frames.frames(2);
   EXPECT_EQ(bench.value, 3) << "still being typed";
-  bench.frames.click(900, 600);
+  bench.frames.clicked(900, 600);
   EXPECT_EQ(bench.value, 8);
-  bench.frames.click(at->x, at->y);
+  bench.frames.clicked(at->x, at->y);
   ImGui::GetIO().AddInputCharacter('9');
   bench.frames.frames(2);
-  bench.frames.press(kKeyEscape);
+  bench.frames.pressed(kKeyEscape);
   bench.frames.frames(2);
   EXPECT_EQ(bench.value, 8);
   bench.last = Typed::Nothing;
-  bench.frames.click(at->x, at->y);  // typed, and put back as it was
+  bench.frames.clicked(at->x, at->y);  // typed, and put back as it was
   ImGui::GetIO().AddInputCharacter('9');
   bench.frames.frames(2);
-  bench.frames.press(kKeyBackspace);
-  bench.frames.type("8");
+  bench.frames.pressed(kKeyBackspace);
+  bench.frames.typed("8");
   EXPECT_EQ(bench.value, 8);
   EXPECT_EQ(bench.last, Typed::Nothing);
 }
 
 TEST(Fields, TabIsThePagesWhileNothingIsTyped) {
   FieldBench bench;
-  bench.frames.click(900, 600);
-  bench.frames.press(kKeyTab);
+  bench.frames.clicked(900, 600);
+  bench.frames.pressed(kKeyTab);
   bench.frames.frames(3);
   EXPECT_FALSE(ImGui::GetIO().WantTextInput);
 }

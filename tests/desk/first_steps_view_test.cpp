@@ -2,14 +2,13 @@
 
 #include "desk/views.hpp"
 #include "desk_driver.hpp"
-#include "desk_find.hpp"
 
 namespace huewright::desk {
 namespace {
 
-void clickNamed(fixtures::DeskDriver& driver, const char* name) {
-  const auto at = fixtures::findItem([&](float x, float y) { driver.move(x, y); }, 1280, 720, "first steps", name);
-  ASSERT_TRUE(at) << name;
+void clickButton(fixtures::DeskDriver& driver, const fixtures::IdStep& button) {
+  const auto at = driver.find("first steps", {button});
+  ASSERT_TRUE(at) << button.words();
   driver.click(at->x, at->y);
 }
 
@@ -26,8 +25,8 @@ TEST(FirstSteps, EachOpensItsSampleOnItsPage) {
   for (int i = 0; i < 3; ++i) {
     driver.key(Do::Demo);
     ASSERT_EQ(driver.view().first_step, 1);
-    for (int k = 0; k < i; ++k) clickNamed(driver, "Next step");
-    clickNamed(driver, steps[static_cast<std::size_t>(i)].first);
+    for (int k = 0; k < i; ++k) clickButton(driver, Do::NextStep);
+    clickButton(driver, {Do::TakeStep, steps[static_cast<std::size_t>(i)].first});
     const auto asked = driver.all<act::Demo>();
     ASSERT_EQ(asked.size(), static_cast<std::size_t>(i + 1));
     EXPECT_EQ(asked.back().step, i + 1);
@@ -39,8 +38,26 @@ TEST(FirstSteps, EachOpensItsSampleOnItsPage) {
 TEST(FirstSteps, OnesOwnPhotoAsksForIt) {
   fixtures::DeskDriver driver;
   driver.key(Do::Demo);
-  clickNamed(driver, "Begin with my own photo");
+  clickButton(driver, Do::OwnPhoto);
   EXPECT_EQ(driver.view().browser.asking, Asking::Photo);
+}
+
+TEST(FirstSteps, KeysDoAllOfIt) {
+  fixtures::DeskDriver driver;
+  driver.key(Do::Demo);
+  driver.key(Do::StepBefore);
+  EXPECT_EQ(driver.view().first_step, 1);  // there is none before
+  for (const int step : {2, 3, 3}) {
+    driver.key(Do::NextStep);
+    EXPECT_EQ(driver.view().first_step, step);
+  }
+  driver.key(Do::StepBefore);
+  driver.key(Do::TakeStep);
+  ASSERT_EQ(driver.all<act::Demo>().size(), 1u);
+  EXPECT_EQ(driver.all<act::Demo>()[0].step, 2);
+  driver.key(Do::Demo);
+  driver.key(Do::NotNow);
+  EXPECT_EQ(driver.view().first_step, 0);
 }
 
 TEST(FirstSteps, NoWordIsCutOff) {

@@ -8,6 +8,8 @@
 #include <string>
 #include <tuple>
 
+#include "desk_frames.hpp"
+
 namespace huewright::desk {
 namespace {
 
@@ -25,11 +27,41 @@ TEST(Keys, EveryActionHasAKeyAWordAndATip) {
 
 TEST(Keys, NoKeyMeansTwoThingsOnOnePage) {
   std::set<std::tuple<Page, int, bool, bool>> seen;
-  for (const KeyLine& line : keyTable())
+  for (const KeyLine& line : keyTable()) {
+    EXPECT_TRUE(seen.insert({line.page, line.key, line.ctrl, line.shift}).second) << line.word;
+    // What lies over a page goes before everywhere; a page itself does not.
     for (const Page page : {Page::Panel, Page::Mixes, Page::Camera, Page::Room})
-      if (line.page == Page::Everywhere || line.page == page) {
+      if (line.page == Page::Everywhere) {
         EXPECT_TRUE(seen.insert({page, line.key, line.ctrl, line.shift}).second) << line.word << " on page " << static_cast<int>(page);
       }
+  }
+}
+
+TEST(Keys, WhatLiesOverAPageHasTheFirstSay) {
+  const struct {
+    Page on;
+    Do what;
+    bool works;
+  } rows[] = {{Page::Panel, Do::StopWork, true},        {Page::Sprayed, Do::StopWork, false}, {Page::Sprayed, Do::SprayedDone, true}, {Page::FirstSteps, Do::NotNow, true}, {Page::FirstSteps, Do::Undo, true},
+              {Page::FirstSteps, Do::AddToSeries, false}, {Page::Files, Do::LeaveFiles, true},  {Page::Files, Do::Undo, false},        {Page::Mixes, Do::AddAgain, false},   {Page::Everywhere, Do::StopWork, true}};
+  for (const auto& row : rows) {
+    bool seen = false;
+    Frames frames(row.on, [&](DeskState&, Drawing&) { seen = seen || keyPressed(row.what); });
+    frames.pressed(row.what);
+    EXPECT_EQ(seen, row.works) << keyLine(row.what).word << " on " << static_cast<int>(row.on);
+  }
+}
+
+TEST(Keys, AGreyButtonSaysWhatIsMissing) {
+  EXPECT_EQ(tipWords(Do::RemoveReading, true), "Take the chosen reading out of the series.\nKey: Delete");
+  EXPECT_EQ(tipWords(Do::RemoveReading, false), "Take the chosen reading out of the series.\nChoose a reading first: click it, or press Tab.\nKey: Delete");
+  bool done = false;
+  Frames frames(Page::Mixes, [&](DeskState&, Drawing&) { done = done || button(Do::RemoveReading, false); });
+  frames.move(20, 20);
+  frames.frames(2);
+  EXPECT_TRUE(frames.tooltip());
+  frames.pressed(Do::RemoveReading);
+  EXPECT_FALSE(done);
 }
 
 TEST(Keys, WordsOfKeys) {
@@ -45,7 +77,7 @@ TEST(Keys, TheGuideHasThemAll) {
   std::size_t rows = 0;
   for (const KeyLine& line : keyTable()) EXPECT_NE(guide.find("| " + keyWords(line) + " | " + line.word + " | " + line.tip + " |\n"), std::string::npos) << line.word;
   for (std::size_t at = guide.find("## Keys"); (at = guide.find("\n| ", at + 1)) != std::string::npos;) ++rows;
-  EXPECT_EQ(rows, keyTable().size() + 4);  // and four headings
+  EXPECT_EQ(rows, keyTable().size() + 7);  // and the headings
 }
 
 }  // namespace

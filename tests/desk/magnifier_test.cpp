@@ -5,7 +5,7 @@
 namespace huewright::desk {
 namespace {
 
-TEST(Magnifier, AsksForEachPixelOnceAndShowsItBesideThePointer) {
+TEST(Magnifier, AsksForEachPixelOnceAndShowsItInACornerAwayFromThePointer) {
   fixtures::DeskDriver driver;
   fixtures::addPhoto(driver.state, 4, PhotoRole::First);
   driver.frames(2);

@@ -68,5 +68,18 @@ TEST_F(StripTest, ARightClickOpensAMenuOfRoles) {
   EXPECT_TRUE(driver.all<act::ShowPhoto>().empty());
 }
 
+TEST_F(StripTest, TheMenuOfTheShownPhotoHasAKey) {
+  driver.key(Do::NextPhoto);
+  driver.key(Do::PhotoFor);
+  driver.frames(2);
+  const auto at = driver.find("##Popup", {std::string(photoRoleWords(PhotoRole::Tilted))});
+  ASSERT_TRUE(at);
+  driver.click(at->x, at->y);
+  const auto set = driver.all<act::SetRole>();
+  ASSERT_EQ(set.size(), 1u);
+  EXPECT_EQ(set[0].id, 2);
+  EXPECT_EQ(set[0].role, PhotoRole::Tilted);
+}
+
 }  // namespace
 }  // namespace huewright::desk

@@ -85,7 +85,7 @@ struct PlotBench {
     float left = 1e9f, right = 0, top = 1e9f, bottom = 0;
     for (float y = 10; y < 410; y += 4)
       for (float x = 10; x < 610; x += 4) {
-        frames.moveTo(x, y);
+        frames.move(x, y);
         if (!frames.tooltip()) continue;
         left = std::min(left, x), right = std::max(right, x), top = std::min(top, y), bottom = std::max(bottom, y);
       }
@@ -99,9 +99,9 @@ TEST(Plot, PointingAtAPointTellsItAndAClickGivesItsId) {
   const ImVec2 at = bench.told();
   ASSERT_LT(at.x, 600);
   EXPECT_EQ(bench.clicked, -1);
-  bench.frames.click(at.x + 60, at.y);
+  bench.frames.clicked(at.x + 60, at.y);
   EXPECT_EQ(bench.clicked, -1) << "beside the point";
-  bench.frames.click(at.x, at.y);
+  bench.frames.clicked(at.x, at.y);
   EXPECT_EQ(bench.clicked, 7);
 }
 
@@ -112,16 +112,16 @@ TEST(Plot, APointAboveThePlotIsAtItsUpperEdge) {
   const ImVec2 at = bench.told();
   EXPECT_NEAR(at.x, middle.x, 4);
   EXPECT_LT(at.y, 70);
-  bench.frames.click(at.x, at.y);
+  bench.frames.clicked(at.x, at.y);
   EXPECT_EQ(bench.clicked, 7);
 }
 
 TEST(Plot, TheBandTellsItsValueUnderThePointer) {
   PlotBench bench;
   bench.spec.bands.push_back({{0, 1}, {0, 2}, {4, 6}, {2, 4}});
-  bench.frames.moveTo(200, 100);
+  bench.frames.move(200, 100);
   EXPECT_TRUE(bench.frames.tooltip());
-  bench.frames.moveTo(900, 100);
+  bench.frames.move(900, 100);
   EXPECT_FALSE(bench.frames.tooltip()) << "outside the plot";
 }
 

@@ -18,10 +18,10 @@ TEST(PourView, AsksOnceAndAgainAfterAChange) {
     frames.frame();
     EXPECT_TRUE(frames.out.empty());
   }
-  const auto at = frames.find("desk", "##number", 0);  // the area
+  const auto at = frames.find("desk", {0, "##number"});  // the area
   ASSERT_TRUE(at);
-  frames.click(at->x, at->y);
-  const Actions done = frames.type("0.8");
+  frames.clicked(at->x, at->y);
+  const Actions done = frames.typed("0.8");
   ASSERT_TRUE(only<act::WorkOutPour>(done));
   EXPECT_EQ(only<act::WorkOutPour>(done)->request.need.areas[0].m2, 0.8);
   frames.state.plan.series->accepted = tealPanel(1, 2, 3, {});
@@ -33,10 +33,10 @@ TEST(PourView, ANumberOutOfItsRangeIsSaidAndAsksNothing) {
   Frames frames = pourPage();
   frames.state = tealJob();
   frames.frames(2);
-  const auto at = frames.find("desk", "##number", 1);  // the loss
+  const auto at = frames.find("desk", {1, "##number"});  // the loss
   ASSERT_TRUE(at);
-  frames.click(at->x, at->y);
-  EXPECT_TRUE(frames.type("96").empty());
+  frames.clicked(at->x, at->y);
+  EXPECT_TRUE(frames.typed("96").empty());
   EXPECT_EQ(frames.view.series.trouble, "Loss: a number from 0 to 95.");
 }
 

@@ -16,9 +16,9 @@ TEST(SeriesDistances, AClickOnAPanelsPointChoosesItsRow) {
   for (float y = 10; y < 520; y += 8)
     for (float x = 10; x < 720; x += 8) {
       frames.view.series.selected = -1;
-      frames.moveTo(x, y);
+      frames.move(x, y);
       if (!frames.tooltip()) continue;
-      frames.click(x, y);
+      frames.clicked(x, y);
       chosen.insert(frames.view.series.selected);
     }
   EXPECT_EQ(chosen, (std::set<int>{-1, 0, 1, 2})) << "the three readings; the curve and the next mix choose none";

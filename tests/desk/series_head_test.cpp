@@ -21,10 +21,10 @@ TEST(SeriesHead, WhatMayBeSuggestedCanBeChanged) {
   for (const HeadRow& row : rows) {
     SCOPED_TRACE(testing::Message() << row.field << " " << row.text);
     frames.view.series.trouble.clear();
-    const auto at = frames.find("desk", row.field);
+    const auto at = frames.find("desk", {row.field});
     ASSERT_TRUE(at);
-    frames.click(at->x, at->y);
-    const Actions done = frames.type(row.text);
+    frames.clicked(at->x, at->y);
+    const Actions done = frames.typed(row.text);
     EXPECT_EQ(only<act::SetSeries>(done) != nullptr, row.taken);
     EXPECT_EQ(frames.view.series.trouble.empty(), row.taken);
     const auto* set = only<act::SetSeries>(done);

@@ -11,11 +11,11 @@ TEST(SeriesNext, CoatsOnThePartAreTaken) {
   Frames frames(Page::Mixes, [](DeskState&, Drawing& d) { drawNextMix(d), drawNextMore(d); });
   frames.state = tealJob();
   const auto part = [&](std::string_view text) {
-    const auto at = frames.find("desk", "##part");
+    const auto at = frames.find("desk", {"##part"});
     EXPECT_TRUE(at);
     if (!at) return Actions{};
-    frames.click(at->x, at->y);
-    return frames.type(text);
+    frames.clicked(at->x, at->y);
+    return frames.typed(text);
   };
   const Actions three = part("3");
   ASSERT_TRUE(only<act::SetPart>(three));

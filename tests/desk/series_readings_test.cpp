@@ -26,10 +26,10 @@ TEST(SeriesReadings, EditingARowHandsOnTheChangedSeries) {
   frames.state = tealJob();
   for (const RowEditRow& row : rows) {
     SCOPED_TRACE(testing::Message() << row.field << " " << row.text);
-    const auto at = frames.find("desk", row.field, 1);
+    const auto at = frames.find("desk", {1, row.field});
     ASSERT_TRUE(at);
-    frames.click(at->x, at->y);
-    const Actions done = frames.type(row.text);
+    frames.clicked(at->x, at->y);
+    const Actions done = frames.typed(row.text);
     const auto* set = only<act::SetSeries>(done);
     if (row.want.strong < 0) {
       EXPECT_TRUE(done.empty());
@@ -52,15 +52,15 @@ TEST(SeriesReadings, EditingARowHandsOnTheChangedSeries) {
 TEST(SeriesReadings, AWrongNumberIsSaidAndAGoodOneUnsaysIt) {
   Frames frames = readings();
   frames.state = tealJob();
-  auto at = frames.find("desk", "##coats", 0);
+  auto at = frames.find("desk", {0, "##coats"});
   ASSERT_TRUE(at);
-  frames.click(at->x, at->y);
-  frames.type("99");
+  frames.clicked(at->x, at->y);
+  frames.typed("99");
   EXPECT_EQ(frames.view.series.trouble, "Coats: a number above 0 and up to 50.");
-  at = frames.find("desk", "##coats", 0);
+  at = frames.find("desk", {0, "##coats"});
   ASSERT_TRUE(at);
-  frames.click(at->x, at->y);
-  frames.type("2");
+  frames.clicked(at->x, at->y);
+  frames.typed("2");
   EXPECT_EQ(frames.view.series.trouble, "");
 }
 
@@ -68,10 +68,10 @@ TEST(SeriesReadings, AMixOfNoPartsIsRefused) {
   Frames frames = readings();
   frames.state = tealJob();
   frames.state.plan.series->panels[0].weak = 0;
-  const auto at = frames.find("desk", "##strong", 0);
+  const auto at = frames.find("desk", {0, "##strong"});
   ASSERT_TRUE(at);
-  frames.click(at->x, at->y);
-  EXPECT_TRUE(frames.type("0").empty());
+  frames.clicked(at->x, at->y);
+  EXPECT_TRUE(frames.typed("0").empty());
   EXPECT_EQ(frames.view.series.trouble, "A mix takes at least one part of one of the tints.");
 }
 
@@ -80,12 +80,12 @@ TEST(SeriesReadings, TabGoesRoundAndAClickChooses) {
   frames.state = tealJob();
   frames.frames(2);
   for (const int want : {0, 1, 2, 0}) {
-    frames.press(Do::NextReading);
+    frames.pressed(Do::NextReading);
     EXPECT_EQ(frames.view.series.selected, want);
   }
-  const auto at = frames.find("desk", "##coats", 1);
+  const auto at = frames.find("desk", {1, "##coats"});
   ASSERT_TRUE(at);
-  frames.click(at->x, at->y - 30);
+  frames.clicked(at->x, at->y - 30);
   EXPECT_EQ(frames.view.series.selected, 1);
 }
 
@@ -93,9 +93,9 @@ TEST(SeriesReadings, DeleteTakesTheChosenOneOut) {
   Frames frames = readings();
   frames.state = tealJob();
   frames.frames(2);
-  EXPECT_TRUE(frames.press(Do::RemoveReading).empty()) << "none is chosen";
+  EXPECT_TRUE(frames.pressed(Do::RemoveReading).empty()) << "none is chosen";
   frames.view.series.selected = 1;
-  const Actions done = frames.press(Do::RemoveReading);
+  const Actions done = frames.pressed(Do::RemoveReading);
   const auto* set = only<act::SetSeries>(done);
   ASSERT_TRUE(set);
   ASSERT_EQ(set->series.panels.size(), 2U);
@@ -109,7 +109,7 @@ TEST(SeriesReadings, AcceptingIsTakenBackByTheSameKey) {
   frames.state = tealJob();
   frames.view.series.selected = 1;
   frames.frames(2);
-  const Actions done = frames.press(Do::AcceptMix);
+  const Actions done = frames.pressed(Do::AcceptMix);
   const auto* set = only<act::SetSeries>(done);
   ASSERT_TRUE(set);
   ASSERT_TRUE(set->series.accepted);
@@ -118,7 +118,7 @@ TEST(SeriesReadings, AcceptingIsTakenBackByTheSameKey) {
   frames.state.plan.series = set->series;
   EXPECT_TRUE(isAccepted(*frames.state.plan.series, frames.state.plan.series->panels[1]));
   EXPECT_FALSE(isAccepted(*frames.state.plan.series, frames.state.plan.series->panels[0]));
-  const Actions back = frames.press(Do::AcceptMix);
+  const Actions back = frames.pressed(Do::AcceptMix);
   ASSERT_TRUE(only<act::SetSeries>(back));
   EXPECT_FALSE(only<act::SetSeries>(back)->series.accepted);
 }

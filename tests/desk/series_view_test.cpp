@@ -30,7 +30,7 @@ TEST(SeriesView, EveryActionHasItsKey) {
     frames.state = tealJob();
     if (saved) frames.state.plan.series_file = "job.json";
     frames.frames(2);
-    const Actions done = frames.press(what);
+    const Actions done = frames.pressed(what);
     EXPECT_EQ(frames.view.browser.asking, want) << keyLine(what).word;
     EXPECT_EQ(only<act::ListFolder>(done) != nullptr, want != Asking::Nothing) << keyLine(what).word;
     return done;
@@ -51,7 +51,7 @@ TEST(SeriesView, TheSheetIsOfTheMixThatIsPoured) {
   frames.state = tealJob();
   frames.view.series.cup.area_m2 = 0.8;
   frames.frames(2);
-  frames.press(Do::WriteSheet);
+  frames.pressed(Do::WriteSheet);
   ASSERT_TRUE(frames.view.browser.pour);
   EXPECT_EQ(frames.view.browser.pour->recipe.tints[0].parts, 2);
   EXPECT_EQ(frames.view.browser.pour->need.areas[0].m2, 0.8);
@@ -61,12 +61,12 @@ TEST(SeriesView, PourAndGroundsTakeTurns) {
   Frames frames = mixesPage();
   frames.state = tealJob();
   frames.frames(2);
-  frames.press(Do::PourCup);
+  frames.pressed(Do::PourCup);
   EXPECT_TRUE(frames.view.series.pour);
-  frames.press(Do::OtherGrounds);
+  frames.pressed(Do::OtherGrounds);
   EXPECT_TRUE(frames.view.series.grounds);
   EXPECT_FALSE(frames.view.series.pour);
-  frames.press(Do::OtherGrounds);
+  frames.pressed(Do::OtherGrounds);
   EXPECT_FALSE(frames.view.series.grounds);
 }
 
@@ -75,7 +75,7 @@ TEST(SeriesView, KnownTintsAreLetGoByTheSameKey) {
   frames.state = tealJob();
   frames.state.plan.tints = "tints.json";
   frames.frames(2);
-  const Actions done = frames.press(Do::UseTints);
+  const Actions done = frames.pressed(Do::UseTints);
   ASSERT_TRUE(only<act::UseTints>(done));
   EXPECT_FALSE(only<act::UseTints>(done)->file);
   EXPECT_EQ(frames.view.browser.asking, Asking::Nothing);
@@ -85,8 +85,8 @@ TEST(SeriesView, WithoutAMixThereIsNothingToPour) {
   Frames frames = mixesPage();
   frames.state.plan.series = Series{};
   frames.frames(2);
-  frames.press(Do::PourCup);
-  frames.press(Do::WriteSheet);
+  frames.pressed(Do::PourCup);
+  frames.pressed(Do::WriteSheet);
   EXPECT_FALSE(frames.view.series.pour);
   EXPECT_EQ(frames.view.browser.asking, Asking::Nothing);
 }
@@ -94,8 +94,8 @@ TEST(SeriesView, WithoutAMixThereIsNothingToPour) {
 TEST(SeriesView, WithoutASeriesOnlyOpeningAndBeginningDoAnything) {
   Frames frames = mixesPage();
   frames.frames(2);
-  for (const Do what : {Do::SaveSeries, Do::SaveSeriesAs, Do::UseTints, Do::OtherGrounds, Do::PourCup, Do::WriteSheet, Do::AcceptMix, Do::RemoveReading, Do::NextReading}) EXPECT_TRUE(frames.press(what).empty()) << keyLine(what).word;
-  EXPECT_FALSE(frames.press(Do::OpenSeries).empty());
+  for (const Do what : {Do::SaveSeries, Do::SaveSeriesAs, Do::UseTints, Do::OtherGrounds, Do::PourCup, Do::WriteSheet, Do::AcceptMix, Do::RemoveReading, Do::NextReading}) EXPECT_TRUE(frames.pressed(what).empty()) << keyLine(what).word;
+  EXPECT_FALSE(frames.pressed(Do::OpenSeries).empty());
 }
 
 }  // namespace

@@ -26,9 +26,9 @@ TEST(Sheet, IsNeverLargerThanTheWindowAndAClickOutsideLeavesIt) {
   frames.frames(3);
   EXPECT_LE(size.x, 1280);
   EXPECT_LE(size.y, 720);
-  frames.click(at.x + 30, at.y + 30);
+  frames.clicked(at.x + 30, at.y + 30);
   EXPECT_TRUE(open);
-  frames.click(4, 4);
+  frames.clicked(4, 4);
   EXPECT_FALSE(open);
 }
 

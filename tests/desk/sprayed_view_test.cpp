@@ -2,7 +2,6 @@
 
 #include "desk/views.hpp"
 #include "desk_driver.hpp"
-#include "desk_find.hpp"
 #include "judged_job.hpp"
 
 namespace huewright::desk {
@@ -20,7 +19,7 @@ class SprayedView : public testing::Test {
   }
   /// Clicks at a field of the tables and types.
   void fill(const char* table, const char* field, const char* text, std::optional<int> row = {}) {
-    const auto at = find(table, field, row);
+    const auto at = row ? driver.find("how sprayed", {table, *row, field}) : driver.find("how sprayed", {table, field});
     ASSERT_TRUE(at) << field;
     driver.click(at->x, at->y);
     driver.key('A', true);
@@ -28,23 +27,6 @@ class SprayedView : public testing::Test {
     driver.type(text);
     driver.key(kKeyEnter);
     driver.frames(2);
-  }
-  /// Fields lie within their table's id.
-  std::optional<ImVec2> find(const char* table, const char* field, std::optional<int> row) {
-    std::optional<ImVec2> found;
-    ImGuiID window = 0;
-    driver.frame();
-    for (const ImGuiWindow* w : ImGui::GetCurrentContext()->Windows)
-      if (w->Active && std::string_view(w->Name) == "how sprayed") window = w->ID;
-    ImGuiID id = ImHashStr(table, 0, window);
-    if (row) id = ImHashData(&*row, sizeof(int), id);
-    id = ImHashStr(field, 0, id);
-    for (float y = 10; y < 710 && !found; y += 8)
-      for (float x = 500; x < 990 && !found; x += 60) {
-        driver.move(x, y);
-        if (ImGui::GetCurrentContext()->HoveredId == id) found = ImVec2{x, y + 2};
-      }
-    return found;
   }
   const Choices& choices() { return driver.state.plan.choices; }
   fixtures::DeskDriver driver;

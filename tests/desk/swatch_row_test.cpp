@@ -31,7 +31,7 @@ TEST(SwatchRow, ColoursAreFlatAndTheirEdgesTouch) {
   EXPECT_EQ(drawn.size(), 8U);
   EXPECT_EQ(red_right, blue_left);
   EXPECT_FALSE(frames.tooltip());
-  frames.moveTo(at.x + 150, at.y + 20);
+  frames.move(at.x + 150, at.y + 20);
   EXPECT_TRUE(frames.tooltip());
 }
 
@@ -54,6 +54,44 @@ TEST(SwatchRow, WhatIsNotKnownOrCannotBeShownLooksDifferent) {
   EXPECT_EQ(colours(&inside), std::set<ImU32>{ink(inside.rgb)});
   EXPECT_EQ(colours(&outside), (std::set<ImU32>{ink(inside.rgb), ink(Greys{}.surround)}));
   EXPECT_FALSE(colours(nullptr).contains(ink(inside.rgb)));
+}
+
+TEST(SwatchRow, ALightGroundHasALineRoundItOnALightSurroundOnly) {
+  const Swatch silver{{196, 198, 200}, false, ""};
+  for (const Surround surround : {Surround::Light, Surround::Mid, Surround::Dark}) {
+    const Greys greys = greysOf(surround);
+    bool line = false;
+    Frames frames(Page::Mixes, [&](DeskState&, Drawing& d) {
+      ImDrawList* list = ImGui::GetWindowDrawList();
+      const int before = list->VtxBuffer.Size;
+      const SwatchPiece piece{&silver, "ground"};
+      swatchRow("one", {&piece, 1}, 100, 50, d.look);
+      line = std::any_of(list->VtxBuffer.begin() + before, list->VtxBuffer.end(), [&](const ImDrawVert& v) { return v.col == ink(greys.line); });
+    });
+    frames.look.greys = greys;
+    frames.frames(2);
+    EXPECT_EQ(line, surround == Surround::Light);
+    EXPECT_GT(std::abs(greys.line - greys.surround), 20);
+    EXPECT_GT(std::abs(greys.line - greys.panel), 20);
+  }
+}
+
+TEST(SwatchRow, AClickTellsWhichAndTheGapBelongsToNone) {
+  const Swatch a{{10, 200, 30}, false, "a"};
+  for (const float gap : {0.0f, 30.0f}) {
+    int clicked = -1;
+    Frames frames(Page::Panel, [&](DeskState&, Drawing& d) {
+      const SwatchPiece pieces[]{{&a, "one"}, {&a, "two"}, {&a, "three"}};
+      ImGui::SetCursorScreenPos({0, 20});
+      clicked = std::max(clicked, namedSwatches("three", pieces, 300, 100, d.look, gap));
+    });
+    frames.frames(2);
+    frames.clicked(gap > 0 ? 90 : 105, 60);
+    EXPECT_EQ(clicked, gap > 0 ? -1 : 1) << gap;
+    frames.clicked(150, 60);
+    EXPECT_EQ(clicked, 1) << gap;
+    EXPECT_EQ(swatchRow("none", {}, 10, 10, frames.look), -1);
+  }
 }
 
 }  // namespace

@@ -50,7 +50,8 @@ inline SittingState tealJob() {
   plot->next = {"next: 2:3, 4 coats", {0.4, 0.4, 0, 1.1}, 0.36, 0.44, {}};
   shown.plot = plot;
   shown.grounds_mix = "2:3 at 4 coats, advised next";
-  shown.grounds = {{"bright silver", "The others are held against this one.", "", teal, teal}, {"pearl white", "It looks lighter and greener, \u0394E00 4.1.", "After one coat it looks yellower: do not stop or judge there.", teal, teal}};
+  shown.own_ground = true;
+  shown.grounds = {{"bright silver", "", "", teal, teal}, {"pearl white", "It looks lighter and greener, \u0394E00 4.1.", "After one coat it looks yellower: do not stop or judge there.", teal, teal}};
   return state;
 }
 

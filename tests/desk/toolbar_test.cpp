@@ -14,7 +14,7 @@ struct ToolbarTest : testing::Test {
   /// One frame with the toolbar in a window of that width; gives what was done and how wide and high it was.
   std::vector<Do> show(float width, int rows) {
     ImGui::NewFrame();
-    keysOf(Page::Panel, false);
+    keysOf(Page::Panel);
     ImGui::SetNextWindowPos({0, 0});
     ImGui::SetNextWindowSize({width, 500});
     ImGui::Begin("tools", nullptr, ImGuiWindowFlags_NoDecoration);

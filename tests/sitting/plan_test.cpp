@@ -29,5 +29,10 @@ TEST(Plan, PhotosAreFoundByIdAndRole) {
   EXPECT_EQ(photoOf(plan, 4), nullptr);
 }
 
+TEST(Plan, WhereThingsLieIsSaidOnceForAPhotoAndItsRepeats) {
+  for (const PhotoRole role : {PhotoRole::First, PhotoRole::OtherLight, PhotoRole::Tilted}) EXPECT_TRUE(takesRegions(role));
+  for (const PhotoRole role : {PhotoRole::Again, PhotoRole::ChangedOver}) EXPECT_FALSE(takesRegions(role));
+}
+
 }  // namespace
 }  // namespace huewright

@@ -1,8 +1,5 @@
-#include "desk/swatch.hpp"
+#include "desk/band.hpp"
 
-#include <algorithm>
-#include <array>
-#include <cmath>
 #include <imgui.h>
 #include <numbers>
 
@@ -18,32 +15,6 @@ void arc(ImDrawList* list, ImVec2 middle, float radius, float from, float to, fl
 }
 
 }  // namespace
-
-int drawSwatches(std::span<const SwatchField> fields, float width, float height, float gap, const Look& look) {
-  if (fields.empty()) return -1;
-  ImDrawList* list = ImGui::GetWindowDrawList();
-  const ImVec2 at = ImGui::GetCursorScreenPos();
-  const auto n = static_cast<float>(fields.size());
-  // Whole pixels, so that nothing shows between two that touch.
-  const auto edge = [&](std::size_t i) { return std::round(at.x + (width + gap) * static_cast<float>(i) / n); };
-  int clicked = -1;
-  const float line = ImGui::GetTextLineHeight();
-  for (std::size_t i = 0; i < fields.size(); ++i) {
-    const float left = edge(i), right = edge(i + 1) - gap;
-    list->AddRectFilled({left, at.y}, {right, at.y + height}, ink(fields[i].swatch->rgb));
-    ImGui::SetCursorScreenPos({left, at.y});
-    ImGui::PushID(static_cast<int>(i));
-    if (ImGui::InvisibleButton("swatch", {std::max(1.0f, right - left), height})) clicked = static_cast<int>(i);
-    if (ImGui::IsItemHovered())
-      ImGui::SetTooltip("%s\n%s%s", fields[i].words.c_str(), fields[i].swatch->lab.c_str(), fields[i].swatch->outside ? "\nThis screen's colours do not reach it; the nearest is shown." : "");
-    ImGui::PopID();
-    list->PushClipRect({left, at.y + height}, {right, at.y + height + 2 * line}, true);
-    list->AddText({left, at.y + height + 0.2f * line}, ink(look.greys.type), fields[i].words.c_str());
-    list->PopClipRect();
-  }
-  ImGui::SetCursorScreenPos({at.x, at.y + height + 1.4f * line});
-  return clicked;
-}
 
 const char* bandWords(Band band) {
   switch (band) {
@@ -78,14 +49,6 @@ void drawBand(Band band, float size, const Look& look) {
       break;
   }
   ImGui::Dummy({size, size});
-}
-
-void words(const std::string& text, ImFont* font) {
-  if (font) ImGui::PushFont(font);
-  ImGui::PushTextWrapPos(0);
-  ImGui::TextUnformatted(text.c_str());
-  ImGui::PopTextWrapPos();
-  if (font) ImGui::PopFont();
 }
 
 }  // namespace huewright::desk

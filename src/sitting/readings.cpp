@@ -1,0 +1,93 @@
+#include "sitting/inside.hpp"
+
+#include <algorithm>
+#include <fmt/format.h>
+
+#include "session/series.hpp"
+#include "sitting/memory.hpp"
+
+namespace huewright {
+
+void Sitting::Inside::advise() {
+  series_key = seriesKey(state.plan);
+  if (!state.plan.series) {
+    slow.cancel("advise");
+    state.series = {};
+    state.advising = false;
+    return;
+  }
+  state.advising = true;
+  slow.post("advise", "Working out the next mix", [this, series = *state.plan.series, tints = state.plan.tints, part = state.plan.part_coats](const Progress&) -> Finish {
+    return [this, shown = seriesForShow(series, tints, part)] {
+      state.series = shown;
+      state.advising = false;
+    };
+  });
+}
+
+void Sitting::Inside::addReading() {
+  const Choices& c = state.plan.choices;
+  if (!report) return say("There is no verdict to keep yet.", true);
+  if (c.mixes.empty() || !c.carrier || (!c.coats && c.steps.empty()))
+    return say("Say first how the panel was sprayed: the mix, the carrier, and the coats (key E).", true);
+  auto read = seriesOf(*report, *c.carrier);
+  if (!read) return say(read.error());
+  remember("keeping a reading");
+  Series& series = beginSeries(*c.carrier);
+  if (!series.target) series.target = read->target;
+  if (series.panels.empty()) series.sigma = read->sigma;
+  const auto taken = [&](const std::string& piece) { return std::ranges::any_of(series.panels, [&](const SeriesPanel& p) { return p.piece == piece; }); };
+  std::string piece = read->panels.empty() ? "" : read->panels.front().piece;
+  for (int n = 2; !piece.empty() && taken(piece); ++n) piece = fmt::format("{} {}", read->panels.front().piece, n);  // another stepped panel
+  for (SeriesPanel& panel : read->panels) {
+    panel.piece = piece;
+    if (panel.stage.empty()) panel.stage = c.stage;
+    if (*c.carrier != series.carrier_per_tint) panel.carrier_per_tint = *c.carrier;
+    if (read->ground && series.ground) panel.ground = read->ground->lab;
+    series.panels.push_back(std::move(panel));
+  }
+  if (!series.ground) series.ground = read->ground;
+  state.plan.series_saved = false;
+  constexpr double kOtherCard = 2;  // ΔE00, beyond what two readings of one card differ by; a choice
+  const double apart = series.target && read->target ? deltaE2000(*series.target, *read->target) : 0;
+  if (apart > kOtherCard)
+    say(fmt::format("The reading is kept, but the card in this photo lies ΔE00 {:.1f} from the series' wanted colour. If it is another card, undo this and begin another series.", apart), true);
+  else say(read->panels.size() == 1 ? "The reading is kept in the series." : fmt::format("{} readings are kept in the series.", read->panels.size()));
+  follow();
+}
+
+Series& Sitting::Inside::beginSeries(double carrier) {
+  if (!state.plan.series) {
+    state.plan.series.emplace();
+    state.plan.series->carrier_per_tint = carrier;
+    state.plan.series_file.clear();
+  }
+  return *state.plan.series;
+}
+
+void Sitting::Inside::useAsGround() {
+  if (!report) return say("There is no verdict to take the ground from yet.", true);
+  remember("taking a ground");
+  Series& series = beginSeries(state.plan.choices.carrier.value_or(0));
+  series.ground = NamedGround{series.ground ? series.ground->name : "", report->reading.panels[report->main].lab};
+  state.plan.series_saved = false;
+  say("The panel in this photo counts as the bare ground of the series.");
+  follow();
+}
+
+void Sitting::Inside::newSeries() {
+  remember("beginning a series");
+  state.plan.series.reset();
+  state.plan.series_file.clear();
+  state.plan.series_saved = true;
+  follow();
+}
+
+void Sitting::Inside::setSeries(const act::SetSeries& wish) {
+  remember(wish.words, wish.joins);
+  state.plan.series = wish.series;
+  state.plan.series_saved = false;
+  follow();
+}
+
+}  // namespace huewright
