@@ -159,7 +159,6 @@ HuewrightRead VideoSource::read(int wait_ms, HuewrightRoom room, void* owner) {
   if (!my.is_read) {
     const HuewrightRead came = my.live() ? my.readDevice(wait_ms) : my.readFile();
     if (came != HuewrightGot) return came;
-    my.is_read = true;
   }
   my.is_read = false;
   if (my.is_jpeg) return unpackJpeg({my.picture.data, my.picture.total() * my.picture.elemSize()}, room, owner);
