@@ -2,7 +2,9 @@
 
 #include <cmath>
 #include <cstdarg>
+#include <cstdint>
 #include <dlfcn.h>
+#include <exception>
 #include <filesystem>
 #include <mutex>
 #include <opencv2/core.hpp>
@@ -10,6 +12,8 @@
 #include <opencv2/imgcodecs.hpp>
 #include <opencv2/imgproc.hpp>
 #include <opencv2/videoio.hpp>
+#include <optional>
+#include <utility>
 #include <vector>
 
 #include "frames/camera_settings.hpp"
@@ -73,6 +77,7 @@ struct VideoSource::State {
   bool is_jpeg = false, is_read = false, is_started = false;
   int next_picture = 0;                      // of a sequence
   int width = 0, height = 0;
+  std::optional<AutomaticSettings> before;   // of a device that was held
 
   bool live() const { return name.kind == SourceKind::Device; }
   bool openFile();
@@ -132,7 +137,15 @@ HuewrightRead VideoSource::State::readFile() {
 }
 
 VideoSource::VideoSource(std::unique_ptr<State> state) : state_(std::move(state)) {}
-VideoSource::~VideoSource() = default;
+VideoSource::~VideoSource() {
+  if (!state_->before) return;
+  try {
+    CaptureSettings settings(state_->capture[0]);
+    giveBack(settings, *state_->before);
+  } catch (const std::exception&) {  // unplugged: it starts anew by itself
+    return;
+  }
+}
 
 std::expected<std::unique_ptr<VideoSource>, std::string> VideoSource::open(const std::string& source) {
   silence();
@@ -185,6 +198,7 @@ HuewrightCameraFacts VideoSource::facts() const {
 HuewrightCameraHolds VideoSource::hold() {
   if (!state_->live()) return {HuewrightNoSuch, HuewrightNoSuch, HuewrightNoSuch};
   CaptureSettings settings(state_->capture[0]);
+  if (!state_->before) state_->before = automaticSettings(settings);
   return holdSettings(settings);
 }
 
