@@ -1,6 +1,7 @@
 #include "frames/video_source.hpp"
 
 #include <cmath>
+#include <csignal>
 #include <cstdarg>
 #include <cstdint>
 #include <dlfcn.h>
@@ -65,6 +66,22 @@ class CaptureSettings : public CameraSettings {
   cv::VideoCapture& capture_;
 };
 
+/// Signals come to this thread only when it ends: Ctrl-C would break off the library's waiting, which it takes for a lost camera and writes to the terminal.
+class SignalsLater {
+ public:
+  SignalsLater() {
+    sigset_t all;
+    ::sigfillset(&all);
+    ::pthread_sigmask(SIG_BLOCK, &all, &before_);
+  }
+  SignalsLater(const SignalsLater&) = delete;
+  SignalsLater& operator=(const SignalsLater&) = delete;
+  ~SignalsLater() { ::pthread_sigmask(SIG_SETMASK, &before_, nullptr); }
+
+ private:
+  sigset_t before_{};
+};
+
 /// One rate in frames a second; 0 when it is not told or cannot be.
 double plainRate(double rate) { return std::isfinite(rate) && rate > 0 && rate <= 1000 ? rate : 0; }
 
@@ -113,6 +130,7 @@ void VideoSource::State::openDevice() {
 }
 
 HuewrightRead VideoSource::State::readDevice(int wait_ms) {
+  const SignalsLater later;
   cv::VideoCapture& camera = capture[0];
   if (is_started) {  // the first frame starts the stream: there is nothing to wait on before it
     std::vector<int> ready;
