@@ -79,11 +79,11 @@ TEST_F(WatchCamera, WrongUseIsSeenBeforeAnyCamera) {
 }
 
 TEST_F(WatchCamera, ALineComesWheneverItSaysSomethingElse) {
-  const Outcome outcome = watched({}, filmOf(7));
+  const Outcome outcome = watched({}, filmOf(13));
   EXPECT_EQ(outcome.exit, 0) << outcome.err;
   EXPECT_TRUE(holds(outcome.out, "card")) << outcome.out;
   EXPECT_TRUE(holds(outcome.out, "[1 frame]\n")) << outcome.out;
-  EXPECT_TRUE(holds(outcome.out, "[7 frames, noise 0.0")) << outcome.out;
+  EXPECT_TRUE(holds(outcome.out, "[13 frames, noise 0.0")) << outcome.out;  // of the fifth verdict
   EXPECT_TRUE(holds(outcome.err, "Watching the camera \"0\". Ctrl-C ends it.\n")) << outcome.err;
 }
 

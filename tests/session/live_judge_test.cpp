@@ -39,8 +39,12 @@ TEST(LiveJudge, LooksThenAveragesAndTheNoiseFalls) {
   EXPECT_EQ(first.state, LiveState::Steady);
   EXPECT_EQ(first.frames, 1);
   EXPECT_FALSE(first.noise);
-  for (int i = 0; i < 15; ++i) EXPECT_EQ(judge.take(scene.frame(), scene.size()), LiveState::Steady) << i;
-  const LiveVerdict later = judge.judge();
+  LiveVerdict later;
+  for (int i = 0; i < 15; ++i) {
+    EXPECT_EQ(judge.take(scene.frame(), scene.size()), LiveState::Steady) << i;
+    later = judge.judge();
+    EXPECT_EQ(later.noise.has_value(), i >= 3) << i;
+  }
   EXPECT_EQ(later.frames, 16);
   ASSERT_TRUE(later.noise && later.frame_noise);
   EXPECT_GT(*later.frame_noise, 0.001);
@@ -152,6 +156,31 @@ TEST(LiveJudge, LiveAndStillAgree) {
   EXPECT_EQ(trustCodeName(verdict.report->trust.reasons.front().code), "live-frame");
   EXPECT_EQ(trustCodeName(still->trust.reasons.front().code), "live-frame");
   EXPECT_EQ(still->trust.reasons.size(), verdict.report->trust.reasons.size());
+}
+
+TEST(LiveJudge, AChartInThePictureIsUsed) {
+  LiveScene scene("with-chart.jpg");
+  JudgeRequest request = liveRequest();
+  request.regions.panels = {toQuad({78, 115, 265, 378})};  // as README.md has them
+  request.regions.card = toQuad({425, 130, 194, 193});
+  request.regions.greys = {toQuad({451, 438, 138, 75})};
+  LiveJudge judge = live(request);
+  LiveVerdict verdict;
+  std::vector<double> seen;
+  for (int i = 0; i < 6; ++i) {  // at the fourth frame the chart is read anew
+    judge.take(scene.frame(), scene.size());
+    verdict = judge.judge();
+    ASSERT_TRUE(verdict.report) << sentence(*verdict.problem);
+    EXPECT_TRUE(verdict.report->chart);
+    EXPECT_EQ(verdict.report->reading.profile, ProfileKind::Chart);
+    seen.push_back(de00(verdict));
+  }
+  const fixtures::TempDir folder;
+  request.photo = folder.path() / "still.png";
+  ASSERT_TRUE(writeStill(request.photo, scene.size(), scene.frame()));
+  const auto still = liveSession().judge(request);
+  ASSERT_TRUE(still) << sentence(still.error());
+  for (const double d : seen) EXPECT_NEAR(d, still->verdicts.front().de00, 0.1);
 }
 
 TEST(LiveJudge, WithoutAMatItSaysSoAndLooksAgain) {
