@@ -31,7 +31,7 @@ LiveJudge live(JudgeRequest request = liveRequest()) { return LiveJudge::begin(l
 double de00(const LiveVerdict& verdict) { return verdict.report->verdicts.front().de00; }
 
 TEST(LiveJudge, LooksThenAveragesAndTheNoiseFalls) {
-  LiveScene scene("on-the-mat.jpg");
+  LiveScene scene("on-the-mat.jpg", 900);
   LiveJudge judge = live();
   EXPECT_EQ(judge.take(scene.frame(), scene.size()), LiveState::Looking);
   const LiveVerdict first = judge.judge();
@@ -87,7 +87,7 @@ TEST(LiveJudge, AFrameThatMovesIsLeftOutAndAfterwardsTheMatIsFoundAnew) {
 }
 
 TEST(LiveJudge, PlacesGivenByHandAreCarriedAlong) {
-  LiveScene scene("on-the-mat.jpg");
+  LiveScene scene("on-the-mat.jpg", 900);
   LiveJudge finder = live();
   finder.take(scene.frame(), scene.size());
   const LiveVerdict found = finder.judge();
@@ -110,7 +110,7 @@ TEST(LiveJudge, PlacesGivenByHandAreCarriedAlong) {
 }
 
 TEST(LiveJudge, AnotherLightBeginsTheAverageAnew) {
-  LiveScene scene("on-the-mat.jpg");
+  LiveScene scene("on-the-mat.jpg", 900);
   LiveJudge judge = live();
   judge.take(scene.frame(), scene.size());
   const LiveVerdict before = judge.judge();
@@ -123,7 +123,7 @@ TEST(LiveJudge, AnotherLightBeginsTheAverageAnew) {
 }
 
 TEST(LiveJudge, AHandBeforeTheCameraIsNotAveraged) {
-  LiveScene scene("on-the-mat.jpg");
+  LiveScene scene("on-the-mat.jpg", 900);
   LiveJudge judge = live();
   judge.take(scene.frame(), scene.size());
   const LiveVerdict before = judge.judge();
@@ -139,7 +139,7 @@ TEST(LiveJudge, AHandBeforeTheCameraIsNotAveraged) {
 }
 
 TEST(LiveJudge, LiveAndStillAgree) {
-  LiveScene scene("on-the-mat.jpg");
+  LiveScene scene("on-the-mat.jpg", 900);
   LiveJudge judge = live();
   for (int i = 0; i < 16; ++i) {
     judge.take(scene.frame(), scene.size());
@@ -184,7 +184,7 @@ TEST(LiveJudge, AChartInThePictureIsUsed) {
 }
 
 TEST(LiveJudge, WithoutAMatItSaysSoAndLooksAgain) {
-  LiveScene scene("on-the-mat.jpg");
+  LiveScene scene("on-the-mat.jpg", 900);
   LiveJudge judge = live();
   const std::vector<std::uint8_t> nothing(scene.codes().size(), 120);
   EXPECT_EQ(judge.take(nothing, scene.size()), LiveState::Looking);
