@@ -56,6 +56,7 @@ class ModuleCamera : public Camera {
         case HuewrightGot:
           frame.number = next_number_++;
           frame.seconds = secondsNow(frame.number);
+          frame.rounding = roundingNow();
           return frame;
         case HuewrightEnd: return std::nullopt;
         case HuewrightNoRoom: return fail(Code::OutOfMemory, "the pictures of a camera");
@@ -82,6 +83,13 @@ class ModuleCamera : public Camera {
   double secondsNow(std::uint64_t number) const {
     if (facts_.live) return std::chrono::duration<double>(Clock::now() - opened_).count();
     return static_cast<double>(number) / (facts_.rate > 0 ? facts_.rate : kPictureRate);
+  }
+
+  FrameRounding roundingNow() const {
+    HuewrightSteps told{};
+    door_.steps(camera_, &told);
+    if (!(told.luma > 0 && told.blue > 0 && told.red > 0)) return {};
+    return {Vec3{told.luma, told.blue, told.red}, told.subsampled != 0};
   }
 
   const HuewrightCameraDoor& door_;

@@ -27,6 +27,13 @@ struct HuewrightCameraHolds {
 /// what is given is then not used. Asked for a second time when a picture turns out to be none half-way: the last answer counts.
 typedef std::uint8_t* (*HuewrightRoom)(void* owner, std::int32_t width, std::int32_t height);
 
+/// In which steps a JPEG picture keeps the mean of a block, codes of 8 bits: the first entries of its tables over 8. All zero when it was not such a picture, or is not kept as luma and
+/// colour.
+struct HuewrightSteps {
+  double luma, blue, red;
+  std::int32_t subsampled;  ///< 1: colour is kept at less than full resolution
+};
+
 struct HuewrightCameraDoor {
   std::uint32_t version;  ///< HuewrightDoorVersion of the module
 
@@ -38,6 +45,8 @@ struct HuewrightCameraDoor {
   std::int32_t (*read)(void* camera, std::int32_t wait_ms, HuewrightRoom room, void* owner);
 
   void (*facts)(void* camera, HuewrightCameraFacts* facts);
+  /// Of the frame that was read last.
+  void (*steps)(void* camera, HuewrightSteps* steps);
   void (*hold)(void* camera, HuewrightCameraHolds* holds);
   void (*close)(void* camera);
 };
@@ -48,6 +57,6 @@ typedef const HuewrightCameraDoor* (*HuewrightOpenDoor)();
 }  // extern "C"
 
 /// Goes up with every change of what is above: program and module must be of one make.
-inline constexpr std::uint32_t HuewrightDoorVersion = 1;
+inline constexpr std::uint32_t HuewrightDoorVersion = 2;
 inline constexpr const char* HuewrightDoorName = "huewright_camera_door";
 inline constexpr const char* HuewrightModuleFile = "huewright-frames.so";

@@ -4,6 +4,7 @@
 #include <cstdint>
 #include <vector>
 
+#include "photo/frame_stack.hpp"
 #include "photo/geometry.hpp"
 
 namespace huewright {
@@ -13,6 +14,7 @@ struct Frame {
   std::vector<std::uint8_t> rgb{};  ///< R, G, B interleaved, row by row, as the camera renders them
   std::uint64_t number = 0;         ///< counted from 0 since the camera was opened
   double seconds = 0;               ///< since it was opened
+  FrameRounding rounding{};         ///< how it was compressed on its way
 };
 
 }  // namespace huewright

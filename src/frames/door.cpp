@@ -48,6 +48,8 @@ void factsOfSource(void* camera, HuewrightCameraFacts* facts) {
   }
 }
 
+void stepsOfSource(void* camera, HuewrightSteps* steps) { *steps = sourceBehind(camera).steps(); }
+
 void holdSource(void* camera, HuewrightCameraHolds* holds) {
   try {
     *holds = sourceBehind(camera).hold();
@@ -69,6 +71,6 @@ void closeSource(void* camera) {
 
 extern "C" __attribute__((visibility("default"))) const HuewrightCameraDoor* huewright_camera_door() {
   using namespace huewright::frames;
-  static const HuewrightCameraDoor kDoor{HuewrightDoorVersion, openSource, readSource, factsOfSource, holdSource, closeSource};
+  static const HuewrightCameraDoor kDoor{HuewrightDoorVersion, openSource, readSource, factsOfSource, stepsOfSource, holdSource, closeSource};
   return &kDoor;
 }

@@ -7,6 +7,8 @@
 #include <dlfcn.h>
 #include <exception>
 #include <filesystem>
+#include <fstream>
+#include <iterator>
 #include <mutex>
 #include <opencv2/core.hpp>
 #include <opencv2/core/utils/logger.hpp>
@@ -14,6 +16,7 @@
 #include <opencv2/imgproc.hpp>
 #include <opencv2/videoio.hpp>
 #include <optional>
+#include <span>
 #include <utility>
 #include <vector>
 
@@ -82,6 +85,18 @@ class SignalsLater {
   sigset_t before_{};
 };
 
+/// By asking for no room; 0 × 0 when it cannot be read.
+cv::Size sizeOfJpeg(std::span<const std::uint8_t> bytes) {
+  cv::Size size;
+  HuewrightSteps steps{};
+  const HuewrightRoom noted = [](void* owner, std::int32_t width, std::int32_t height) -> std::uint8_t* {
+    *static_cast<cv::Size*>(owner) = {width, height};
+    return nullptr;
+  };
+  unpackJpeg(bytes, noted, &size, steps);
+  return size;
+}
+
 /// One rate in frames a second; 0 when it is not told or cannot be.
 double plainRate(double rate) { return std::isfinite(rate) && rate > 0 && rate <= 1000 ? rate : 0; }
 
@@ -93,6 +108,7 @@ struct VideoSource::State {
   cv::Mat picture;                           // B, G, R, or a JPEG picture's bytes; a file's first one is read on opening
   bool is_jpeg = false, is_read = false, is_started = false;
   int next_picture = 0;                      // of a sequence
+  HuewrightSteps steps{};                    // of the last frame
   int width = 0, height = 0;
   std::optional<AutomaticSettings> before;   // of a device that was held
 
@@ -150,7 +166,10 @@ HuewrightRead VideoSource::State::readFile() {
   std::error_code error;
   if (!std::filesystem::exists(file, error)) return HuewrightEnd;
   ++next_picture;
-  picture = cv::imread(file, cv::IMREAD_COLOR);
+  std::ifstream stream(file, std::ios::binary);
+  std::vector<std::uint8_t> bytes{std::istreambuf_iterator<char>(stream), {}};
+  is_jpeg = bytes.size() > 2 && bytes[0] == 0xFF && bytes[1] == 0xD8;
+  picture = is_jpeg ? cv::Mat(bytes, true) : bytes.empty() ? cv::Mat() : cv::imdecode(bytes, cv::IMREAD_COLOR);
   return HuewrightGot;
 }
 
@@ -180,8 +199,17 @@ std::expected<std::unique_ptr<VideoSource>, std::string> VideoSource::open(const
     return std::unexpected("\"" + source + "\" holds no pictures that can be read here. Make it again, as Motion JPEG (.avi), FFV1 (.mkv) or numbered pictures");
   }
   const bool told = name->kind != SourceKind::Pictures;
-  state->width = told ? static_cast<int>(capture.get(cv::CAP_PROP_FRAME_WIDTH)) : state->picture.cols;
-  state->height = told ? static_cast<int>(capture.get(cv::CAP_PROP_FRAME_HEIGHT)) : state->picture.rows;
+  if (told) {
+    state->width = static_cast<int>(capture.get(cv::CAP_PROP_FRAME_WIDTH));
+    state->height = static_cast<int>(capture.get(cv::CAP_PROP_FRAME_HEIGHT));
+  } else if (state->is_jpeg) {
+    const cv::Size size = sizeOfJpeg({state->picture.data, state->picture.total()});
+    state->width = size.width;
+    state->height = size.height;
+  } else {
+    state->width = state->picture.cols;
+    state->height = state->picture.rows;
+  }
   return std::unique_ptr<VideoSource>(new VideoSource(std::move(state)));
 }
 
@@ -192,7 +220,8 @@ HuewrightRead VideoSource::read(int wait_ms, HuewrightRoom room, void* owner) {
     if (came != HuewrightGot) return came;
   }
   my.is_read = false;
-  if (my.is_jpeg) return unpackJpeg({my.picture.data, my.picture.total() * my.picture.elemSize()}, room, owner);
+  my.steps = {};
+  if (my.is_jpeg) return unpackJpeg({my.picture.data, my.picture.total() * my.picture.elemSize()}, room, owner, my.steps);
   std::uint8_t* rgb = room(owner, my.picture.cols, my.picture.rows);
   if (my.picture.empty()) return HuewrightGot;
   if (rgb == nullptr) return HuewrightNoRoom;
@@ -200,6 +229,8 @@ HuewrightRead VideoSource::read(int wait_ms, HuewrightRoom room, void* owner) {
   cv::cvtColor(my.picture, to, cv::COLOR_BGR2RGB);
   return HuewrightGot;
 }
+
+HuewrightSteps VideoSource::steps() const { return state_->steps; }
 
 HuewrightCameraFacts VideoSource::facts() const {
   const cv::VideoCapture& capture = state_->capture[0];

@@ -22,6 +22,7 @@ class VideoSource {
 
   /// As the door's read. A picture of a sequence that is there but cannot be read is a frame without pixels.
   HuewrightRead read(int wait_ms, HuewrightRoom room, void* owner);
+  HuewrightSteps steps() const;
   HuewrightCameraFacts facts() const;
   HuewrightCameraHolds hold();
 

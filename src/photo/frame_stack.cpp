@@ -118,6 +118,8 @@ Photo FrameStack::photo() const {
   source->traces.live = true;
   facts.size = source->stored = size_;
   static_cast<void>(chooseColour({}, encoding_, facts));  // without a profile it cannot fail
+  facts.rounding = rounding_.steps;
+  facts.chroma_subsampled = rounding_.chroma_subsampled;
   source->colour = balanceAndMatrix({1, 1, 1}, kSrgbToXyzD50);
   return Photo(std::move(source));
 }

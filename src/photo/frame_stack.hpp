@@ -3,6 +3,7 @@
 
 #include <cstdint>
 #include <memory>
+#include <optional>
 #include <span>
 #include <vector>
 
@@ -13,6 +14,13 @@ namespace huewright {
 /// PhotoFacts::format of such a photo.
 inline constexpr const char* kFrameFormat = "camera frame";
 
+/// How a frame was compressed, as PhotoFacts has it of a JPEG file.
+struct FrameRounding {
+  std::optional<Vec3> steps{};    ///< none: it was not, or nobody knows
+  bool chroma_subsampled = false;
+  bool operator==(const FrameRounding&) const = default;
+};
+
 class FrameStack {
  public:
   /// In: the size of every frame; how their 8-bit codes are meant (Auto: sRGB). May throw std::bad_alloc.
@@ -22,6 +30,9 @@ class FrameStack {
   /// first; beyond its edge the edge's own pixels are taken. Past `most` frames the older ones count by half, again and again, so that a slow drift of the light
   /// is followed. Takes about 6 ms for 1920 × 1080. In: most 1..64.
   void add(std::span<const std::uint8_t> rgb, int dx = 0, int dy = 0, std::size_t most = 64);
+
+  /// How the frames are compressed; the photo's facts tell it.
+  void compressed(const FrameRounding& rounding) { rounding_ = rounding; }
 
   /// How many equally weighted frames have as little noise: Kish's effective number, (Σw)² ÷ Σw².
   double frames() const;
@@ -36,6 +47,7 @@ class FrameStack {
  private:
   Size size_;
   Encoding encoding_;
+  FrameRounding rounding_{};
   double weight_ = 0, squares_ = 0;  ///< Σw, Σw²
   std::shared_ptr<std::vector<std::uint32_t>> sums_;
 };

@@ -156,7 +156,11 @@ OpenedSource openPng(FileBytes file, const OpenRequest& request) {
   facts.bits = header->bits == 16 ? 16 : 8;
   facts.camera_data = exif.camera_data;
   source->traces.exif = exif.traces;
-  source->traces.live = header->still;
+  source->traces.live = header->still.has_value();
+  if (header->still) {
+    facts.rounding = header->still->steps;
+    facts.chroma_subsampled = header->still->chroma_subsampled;
+  }
   source->traces.alpha = header->colour_type == PNG_COLOR_TYPE_RGB_ALPHA;
   facts.software = exif.software.empty() ? header->software : exif.software;
   auto colour = chooseColour(header->tag, request.encoding, facts);

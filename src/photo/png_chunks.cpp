@@ -1,6 +1,8 @@
 #include "photo/png_chunks.hpp"
 
 #include <algorithm>
+#include <array>
+#include <charconv>
 #include <cmath>
 #include <string_view>
 #include <zlib.h>
@@ -115,12 +117,48 @@ Result<void> takeChunk(ChunkWalk& walk, std::string_view type, std::span<const s
     if (text.starts_with(kKey))
       std::copy_if(text.begin() + kKey.size(), text.end(), std::back_inserter(header.software),
                    [](char c) { return c >= 0x20 && c < 0x7F; });
-    header.still = header.still || text == kStillSource;
+    if (const auto still = readStillText(text)) header.still = still;
   }
   return {};
 }
 
+constexpr std::string_view kStepsWords = ", JPEG steps", kHalvedWords = ", halved colour";
+constexpr double kMostJpegStep = 32;  // 255 over 8
+
 }  // namespace
+
+std::string stillText(const FrameRounding& rounding) {
+  std::string text(kStillSource);
+  if (!rounding.steps) return text;
+  text += kStepsWords;
+  for (const double step : *rounding.steps) {
+    std::array<char, 32> digits{};
+    const auto written = std::to_chars(digits.data(), digits.data() + digits.size(), std::clamp(step, 0.0, kMostJpegStep), std::chars_format::fixed, 4);
+    text += ' ' + std::string(digits.data(), written.ptr);
+  }
+  if (rounding.chroma_subsampled) text += kHalvedWords;
+  return text;
+}
+
+std::optional<FrameRounding> readStillText(std::string_view text) {
+  if (!text.starts_with(kStillSource)) return {};
+  text.remove_prefix(kStillSource.size());
+  FrameRounding rounding;
+  if (text.empty()) return rounding;
+  if (!text.starts_with(kStepsWords)) return {};
+  text.remove_prefix(kStepsWords.size());
+  Vec3 steps{};
+  for (double& step : steps) {
+    if (!text.starts_with(' ')) return {};
+    const auto [end, error] = std::from_chars(text.data() + 1, text.data() + text.size(), step, std::chars_format::fixed);
+    if (error != std::errc{} || !(step > 0 && step <= kMostJpegStep)) return {};
+    text.remove_prefix(static_cast<std::size_t>(end - text.data()));
+  }
+  rounding.steps = steps;
+  rounding.chroma_subsampled = text == kHalvedWords;
+  if (!rounding.chroma_subsampled && !text.empty()) return {};
+  return rounding;
+}
 
 Result<PngHeader> readPngChunks(std::span<const std::uint8_t> png, const Limits& limits, const std::string& shown) {
   ChunkWalk walk;

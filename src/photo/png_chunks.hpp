@@ -11,11 +11,15 @@
 
 #include "base/limits.hpp"
 #include "photo/encoding.hpp"
+#include "photo/frame_stack.hpp"
 
 namespace huewright {
 
-/// The text of such a chunk, keyword and value (writeStill).
+/// The text of a chunk that tells of a still of a live camera: keyword and value, the latter followed by how its frame was compressed, where it was: ", JPEG steps 0.75 1 1" for luma, Cb
+/// and Cr, and ", halved colour". Read strictly.
 inline constexpr std::string_view kStillSource{"Source\0live camera", 18};
+std::string stillText(const FrameRounding& rounding);
+std::optional<FrameRounding> readStillText(std::string_view text);
 
 struct PngHeader {
   std::uint64_t width = 0, height = 0;
@@ -25,7 +29,7 @@ struct PngHeader {
   ColourTag tag;                   ///< by cICP, iCCP, sRGB, gAMA and cHRM, in this order
   std::vector<std::uint8_t> exif;  ///< from the byte-order mark on; empty when there is none
   std::string software;            ///< of a tEXt chunk
-  bool still = false;              ///< a tEXt chunk says that it is a still of a live camera (kStillSource)
+  std::optional<FrameRounding> still;  ///< a tEXt chunk says that it is a still of a live camera
 };
 
 /// Walks all chunks; checks the checksums of all but the picture data, which its decoder checks.

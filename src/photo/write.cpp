@@ -126,16 +126,15 @@ Result<void> writePng(const std::filesystem::path& path, Size size, const std::v
   return fail(Code::OutOfMemory, "writing a picture");
 }
 
-Result<void> writeStill(const std::filesystem::path& path, Size size, const std::vector<std::uint8_t>& rgb) try {
+Result<void> writeStill(const std::filesystem::path& path, Size size, const std::vector<std::uint8_t>& rgb, const FrameRounding& rounding) try {
   auto bytes = pngBytes(path, size, rgb);
   if (!bytes) return std::unexpected(bytes.error());
   // A chunk is its length, its name, its data and a checksum of the latter two: PNG specification (third edition), 5.3; sRGB has one byte, 11.3.2.5; "Source" is what
   // the picture was made with, 11.3.3.
   constexpr std::size_t kLength = 4, kRest = 12;
-  std::string text = "tEXt";
-  text += kStillSource;
+  const std::string said = stillText(rounding), text = "tEXt" + said;
   std::string chunk;
-  putBigEndian(chunk, kStillSource.size());
+  putBigEndian(chunk, said.size());
   chunk += text;
   putBigEndian(chunk, crc32_z(0, reinterpret_cast<const unsigned char*>(text.data()), text.size()));
   const std::size_t name = bytes->find("sRGB");

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "base/problem.hpp"
+#include "photo/frame_stack.hpp"
 #include "photo/geometry.hpp"
 
 namespace huewright {
@@ -18,7 +19,8 @@ Result<void> writeWhole(const std::filesystem::path& path, std::string_view byte
 /// Writes 8-bit sRGB (interleaved) as a PNG tagged sRGB. Errors: WriteFailed.
 Result<void> writePng(const std::filesystem::path& path, Size size, const std::vector<std::uint8_t>& rgb);
 
-/// Writes a live camera's frame as a PNG that says so (kStillSource), and nothing of what its codes mean, which such a camera does not tell. Errors: WriteFailed.
-Result<void> writeStill(const std::filesystem::path& path, Size size, const std::vector<std::uint8_t>& rgb);
+/// Writes a live camera's frame as a PNG that says so (stillText), and nothing of what its codes mean, which such a camera does not tell. Errors: WriteFailed.
+/// In: how the frame was compressed, which is told too.
+Result<void> writeStill(const std::filesystem::path& path, Size size, const std::vector<std::uint8_t>& rgb, const FrameRounding& rounding = {});
 
 }  // namespace huewright

@@ -59,6 +59,7 @@ struct LiveJudge::Inside {
   JudgeRequest request;       ///< places that a person gave are where they lie in the frame that others are measured against
   std::optional<ShakeMeter> meter;
   std::optional<FrameStack> stack;
+  FrameRounding rounding;     ///< of the last frame
   FrameNoise steady;          ///< of the bare means of every frame: what departs from it is not averaged
   FrameNoise noise;           ///< of whole readings of single frames, one a verdict
   std::optional<FrameStack> single;   ///< the last frame alone, until it is read
@@ -71,6 +72,7 @@ struct LiveJudge::Inside {
   void begin(std::span<const std::uint8_t> rgb, Size size) {
     meter.emplace(rgb, size);
     stack.emplace(size, request.encoding);
+    stack->compressed(rounding);
     stack->add(rgb);
     steady.clear();
     noise.clear();
@@ -119,8 +121,13 @@ struct LiveJudge::Inside {
       }
       changed = 0;
       steady.add(means);
-      if (!single) single.emplace(size, request.encoding), single->add(rgb, dx, dy);
+      if (!single) {
+        single.emplace(size, request.encoding);
+        single->compressed(rounding);
+        single->add(rgb, dx, dy);
+      }
     }
+    stack->compressed(rounding);
     stack->add(rgb, dx, dy);
     return LiveState::Steady;
   }
@@ -192,7 +199,8 @@ LiveJudge::LiveJudge(LiveJudge&&) noexcept = default;
 LiveJudge& LiveJudge::operator=(LiveJudge&&) noexcept = default;
 LiveJudge::~LiveJudge() = default;
 
-LiveState LiveJudge::take(std::span<const std::uint8_t> rgb, Size size) {
+LiveState LiveJudge::take(std::span<const std::uint8_t> rgb, Size size, const FrameRounding& rounding) {
+  in_->rounding = rounding;
   const LiveState state = in_->take(rgb, size);
   in_->state = state == LiveState::Steady && !in_->laid ? LiveState::Looking : state;
   return in_->state;

@@ -43,8 +43,8 @@ class LiveJudge {
   LiveJudge& operator=(LiveJudge&&) noexcept;
   ~LiveJudge();
 
-  /// Takes a frame in: R, G, B interleaved, 8 bits a channel. A frame of another size begins anew. Takes about 15 ms for 1920 × 1080.
-  LiveState take(std::span<const std::uint8_t> rgb, Size size);
+  /// Takes a frame in: R, G, B interleaved, 8 bits a channel; how it was compressed. A frame of another size begins anew. Takes about 15 ms for 1920 × 1080.
+  LiveState take(std::span<const std::uint8_t> rgb, Size size, const FrameRounding& rounding = {});
 
   /// The verdict on what was taken in. In: at least one frame was.
   LiveVerdict judge(const std::stop_token& stop = {});

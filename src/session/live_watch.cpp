@@ -34,7 +34,7 @@ Result<std::optional<LiveEvent>> LiveWatch::next(const std::stop_token& stop) {
     }
     last_ = std::move((*event)->frame);
     if (seen_) seen_(*last_);
-    judge_.take(last_->rgb, last_->size);
+    judge_.take(last_->rgb, last_->size, last_->rounding);
     unjudged_ = true;
     // Half a frame's time is forgiven: of 30 frames a second every third is judged, whatever its time is rounded to.
     constexpr double kHalfFrame = 0.5 / 30;
@@ -48,7 +48,7 @@ Result<std::filesystem::path> takeStill(const Frame& frame, const std::filesyste
   for (int n = 1;; ++n) {
     std::filesystem::path path = folder / fmt::format("still-{:03}.png", n);
     if (std::filesystem::exists(path, error)) continue;
-    if (const auto written = writeStill(path, frame.size, frame.rgb); !written) return std::unexpected(written.error());
+    if (const auto written = writeStill(path, frame.size, frame.rgb, frame.rounding); !written) return std::unexpected(written.error());
     return path;
   }
 }

@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdlib>
+#include <fstream>
 #include <gtest/gtest.h>
+#include <iterator>
 
 #include "photo/write.hpp"
 #include "support/films.hpp"
@@ -24,6 +26,19 @@ constexpr bool kHasModule = true;
 constexpr bool kHasModule = false;
 #endif
 constexpr const char* kWhyNot = "OpenCV's videoio is not installed";
+
+/// The first entries of the first picture's quantisation tables, by the file's own bytes: marker FFDB, two bytes of length, then each table's number and its 64 entries. Source: ITU-T T.81, B.2.4.1.
+std::vector<double> firstOfTables(const fs::path& film) {
+  std::ifstream file(film, std::ios::binary);
+  const std::string bytes{std::istreambuf_iterator<char>(file), {}};
+  const auto at = [&](std::size_t i) { return static_cast<unsigned char>(bytes.at(i)); };
+  std::vector<double> first;
+  for (std::size_t marker = bytes.find("\xFF\xDB"); marker != std::string::npos && first.size() < 2; marker = bytes.find("\xFF\xDB", marker + 2)) {
+    const std::size_t length = 256U * at(marker + 2) + at(marker + 3);
+    for (std::size_t table = 4; table < 2 + length; table += 65) first.push_back(at(marker + table + 1));
+  }
+  return first;
+}
 
 std::vector<Frame> framesUntilEnd(Camera& camera) {
   std::vector<Frame> frames;
@@ -92,6 +107,7 @@ TEST(OpenCamera, AFilmOfFfv1ComesBackToTheLastBit) {
     const auto [worst, mean] = distanceOf(frames[static_cast<std::size_t>(i)].rgb, fixtures::movingPicture(i));
     EXPECT_EQ(worst, 0) << i << ", in the mean " << mean;
   }
+  EXPECT_FALSE(frames.front().rounding.steps);
   expectNumbersAndTimes(frames, 25);
 }
 
@@ -110,6 +126,9 @@ TEST(OpenCamera, AFilmOfMotionJpegComesBackAsJpegKeepsIt) {
     EXPECT_LE(worst, 12) << i;  // seen: see the mean; a film of quality 95 with halved colour; a picture taken for its neighbour is off by over 20 somewhere
     EXPECT_LT(mean, 2.0) << i;
   }
+  const auto first = firstOfTables(folder.path() / "film.avi");
+  ASSERT_EQ(first.size(), 2U);
+  EXPECT_EQ(frames.front().rounding, (FrameRounding{Vec3{first[0] / 8.0, first[1] / 8.0, first[1] / 8.0}, true}));
   EXPECT_GT(distanceOf(fixtures::movingPicture(0), fixtures::movingPicture(1)).first, 20);
   expectNumbersAndTimes(frames, 25);
 }

@@ -18,7 +18,7 @@ TEST(Door, IsWhole) {
   const HuewrightCameraDoor* door = huewright_camera_door();
   ASSERT_NE(door, nullptr);
   EXPECT_EQ(door->version, HuewrightDoorVersion);
-  for (const bool there : {door->open != nullptr, door->read != nullptr, door->facts != nullptr, door->hold != nullptr, door->close != nullptr}) EXPECT_TRUE(there);
+  for (const bool there : {door->open != nullptr, door->read != nullptr, door->facts != nullptr, door->steps != nullptr, door->hold != nullptr, door->close != nullptr}) EXPECT_TRUE(there);
 }
 
 TEST(Door, ReasonsAreCutOffWhereTheirRoomEnds) {

@@ -16,6 +16,7 @@ namespace {
 struct UnpackedPicture {
   int width = -1, height = -1;
   std::vector<std::uint8_t> rgb;
+  HuewrightSteps steps{};
 };
 
 UnpackedPicture unpacked(const std::vector<std::uint8_t>& bytes) {
@@ -29,16 +30,16 @@ UnpackedPicture unpacked(const std::vector<std::uint8_t>& bytes) {
         to.rgb.resize(static_cast<std::size_t>(width) * static_cast<std::size_t>(height) * 3);
         return to.rgb.data();
       },
-      &picture);
+      &picture, picture.steps);
   EXPECT_EQ(read, HuewrightGot);
   return picture;
 }
 
-std::vector<std::uint8_t> packed() {
+std::vector<std::uint8_t> packed(int quality = 95) {
   std::vector<std::uint8_t> rgb = fixtures::movingPicture(0), bytes;
   cv::Mat bgr;
   cv::cvtColor(cv::Mat(fixtures::kMovingSize.height, fixtures::kMovingSize.width, CV_8UC3, rgb.data()), bgr, cv::COLOR_RGB2BGR);
-  cv::imencode(".jpg", bgr, bytes, {cv::IMWRITE_JPEG_QUALITY, 95});
+  cv::imencode(".jpg", bgr, bytes, {cv::IMWRITE_JPEG_QUALITY, quality});
   return bytes;
 }
 
@@ -94,7 +95,24 @@ TEST(UnpackJpeg, WhatIsNoPictureHasNoPixels) {
 }
 
 TEST(UnpackJpeg, RoomThatIsNotGivenIsTold) {
-  EXPECT_EQ(unpackJpeg(packed(), [](void*, std::int32_t, std::int32_t) -> std::uint8_t* { return nullptr; }, nullptr), HuewrightNoRoom);
+  HuewrightSteps steps{};
+  EXPECT_EQ(unpackJpeg(packed(), [](void*, std::int32_t, std::int32_t) -> std::uint8_t* { return nullptr; }, nullptr, steps), HuewrightNoRoom);
+}
+
+// Quality scales the tables of ITU-T T.81, annex K.1, whose first entries are 16 and 17, by (200 - 2 Q) %: the Independent JPEG Group's rule.
+TEST(UnpackJpeg, TellsTheStepsOfItsTables) {
+  struct Row {
+    int quality;
+    double luma, chroma;
+  };
+  for (const Row& row : {Row{95, 2 / 8.0, 2 / 8.0}, Row{90, 3 / 8.0, 3 / 8.0}, Row{75, 8 / 8.0, 9 / 8.0}, Row{50, 16 / 8.0, 17 / 8.0}}) {
+    const HuewrightSteps steps = unpacked(packed(row.quality)).steps;
+    EXPECT_EQ(steps.luma, row.luma) << row.quality;
+    EXPECT_EQ(steps.blue, row.chroma) << row.quality;
+    EXPECT_EQ(steps.red, row.chroma) << row.quality;
+    EXPECT_EQ(steps.subsampled, 1) << row.quality;
+  }
+  EXPECT_EQ(unpacked({1, 2, 3}).steps.luma, 0);
 }
 
 }  // namespace

@@ -89,5 +89,17 @@ TEST(PngChunks, aBitThatFlippedBesideThePictureIsSeen) {
   }
 }
 
+TEST(StillText, IsReadAsItIsWritten) {
+  for (const FrameRounding& rounding : {FrameRounding{}, FrameRounding{Vec3{0.75, 1, 1.125}, false}, FrameRounding{Vec3{2, 2.125, 2.125}, true}}) EXPECT_EQ(readStillText(stillText(rounding)), rounding);
+  EXPECT_EQ(stillText({Vec3{0.75, 1, 1}, true}), std::string(kStillSource) + ", JPEG steps 0.7500 1.0000 1.0000, halved colour");
+}
+
+TEST(StillText, AnythingElseIsNone) {
+  const std::string begun(kStillSource);
+  for (const std::string& text : {std::string("Source"), begun + " ", begun + ", JPEG steps", begun + ", JPEG steps 1 1", begun + ", JPEG steps 1 1 x", begun + ", JPEG steps 0 1 1", begun + ", JPEG steps 1 1 -1",
+                                  begun + ", JPEG steps 1 1 nan", begun + ", JPEG steps 1 1 99", begun + ", JPEG steps 1 1 1, halved", begun + ", halved colour", begun.substr(0, 17)})
+    EXPECT_FALSE(readStillText(text)) << text;
+}
+
 }  // namespace
 }  // namespace huewright

@@ -95,6 +95,12 @@ TEST(WriteStill, SaysThatItIsOneAndNothingOfItsColours) {
   EXPECT_FALSE(photo->facts().tagged);
   EXPECT_TRUE(photo->traces().live);
   EXPECT_EQ(photo->preview(10)->rgb, rgb);
+  EXPECT_FALSE(photo->facts().rounding);
+  ASSERT_TRUE(writeStill(path, {2, 1}, rgb, {Vec3{1, 1.125, 1.125}, true}));
+  photo = Photo::open(path);
+  ASSERT_TRUE(photo) << sentence(photo.error());
+  EXPECT_EQ(photo->facts().rounding, (Vec3{1, 1.125, 1.125}));
+  EXPECT_TRUE(photo->facts().chroma_subsampled);
   ASSERT_TRUE(writePng(path, {2, 1}, rgb));
   EXPECT_FALSE(Photo::open(path)->traces().live);
   EXPECT_EQ(writeStill(path, {2, 2}, rgb).error().code, Code::Internal);

@@ -183,6 +183,20 @@ TEST(LiveJudge, AChartInThePictureIsUsed) {
   for (const double d : seen) EXPECT_NEAR(d, still->verdicts.front().de00, 0.1);
 }
 
+TEST(LiveJudge, HowFramesAreCompressedIsPartOfTheInterval) {
+  LiveScene scene("on-the-mat.jpg", 900);
+  LiveJudge plain = live(), compressed = live();
+  const auto frame = scene.frame(0);
+  plain.take(frame, scene.size());
+  compressed.take(frame, scene.size(), {Vec3{2, 2.125, 2.125}, true});  // about quality 50
+  const LiveVerdict a = plain.judge(), b = compressed.judge();
+  ASSERT_TRUE(a.report && b.report);
+  const auto part = [](const LiveVerdict& v) { return v.report->verdicts.front().budget[static_cast<std::size_t>(Part::Rounding)]; };
+  EXPECT_EQ(part(a), 0);
+  EXPECT_GT(part(b), 0.02);
+  EXPECT_LT(part(b), 1);
+}
+
 TEST(LiveJudge, WithoutAMatItSaysSoAndLooksAgain) {
   LiveScene scene("on-the-mat.jpg", 900);
   LiveJudge judge = live();
