@@ -12,7 +12,7 @@
 namespace huewright::desk {
 namespace {
 
-static_assert(kKeyEscape == GLFW_KEY_ESCAPE && kKeyDelete == GLFW_KEY_DELETE && kKeyEnd == GLFW_KEY_END && kKeyF1 == GLFW_KEY_F1 && kKeyUp == GLFW_KEY_UP && kKeyPageUp == GLFW_KEY_PAGE_UP);
+static_assert(kKeySpace == GLFW_KEY_SPACE && kKeyEscape == GLFW_KEY_ESCAPE && kKeyDelete == GLFW_KEY_DELETE && kKeyEnd == GLFW_KEY_END && kKeyF1 == GLFW_KEY_F1 && kKeyUp == GLFW_KEY_UP && kKeyPageUp == GLFW_KEY_PAGE_UP);
 
 #ifndef GL_CLAMP_TO_EDGE
 #define GL_CLAMP_TO_EDGE 0x812F
