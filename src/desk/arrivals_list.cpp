@@ -24,8 +24,8 @@ void drawArrivals(LiveViewState& view, Drawing& d) {
   const FollowedShown& folder = s.followed;
   const std::string name = folder.folder.filename().empty() ? folder.folder.string() : folder.folder.filename().string();
   heading("Photos that came", d.look);
-  if (folder.running) wrapped("The folder " + name + " is followed: each photo in it is judged, and the verdict is written beside it.");
-  else if (!folder.folder.empty()) wrapped("The folder " + name + " is not followed now (" + keyWords(keyLine(Do::FollowFolder)) + ").");
+  if (folder.running) wrapped("The folder \"" + name + "\" is followed: each photo in it is judged, and the verdict is written beside it.");
+  else if (!folder.folder.empty()) wrapped("The folder \"" + name + "\" is not followed now (" + keyWords(keyLine(Do::FollowFolder)) + ").");
   else wrapped("Let the phone's sync or the card reader drop photos into a folder, and follow that (" + keyWords(keyLine(Do::FollowFolder)) + ").");
   if (!folder.trouble.empty()) cautionLine(folder.trouble.c_str(), d.look);
   const float em = ImGui::GetFontSize(), pad = 0.3f * em, scale = d.look.scale;

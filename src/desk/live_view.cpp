@@ -133,28 +133,54 @@ void liveVerdict(DeskState& desk, Drawing& d, float height) {
   const PanelShown& panel = judged.panels[judged.main];
   const SwatchPiece card{&judged.card, "card"}, one{&panel.swatch, panel.name};
   const std::array fields{desk.look.swapped ? card : one, desk.look.swapped ? one : card};
-  namedSwatches("live colours", fields, ImGui::GetContentRegionAvail().x, height, d.look);
+  const float width = ImGui::GetContentRegionAvail().x;
+  const bool several = judged.panels.size() > 1;
+  namedSwatches("live colours", fields, width, several ? 0.7f * height : height, d.look);
+  if (several) {
+    std::vector<SwatchPiece> all;
+    for (const PanelShown& each : judged.panels) all.push_back({&each.swatch, each.name});
+    namedSwatches("live panels", all, width, 0.3f * height, d.look);
+  }
   ImFont* large = d.look.type.large->FontSize > 0.08f * ImGui::GetIO().DisplaySize.y ? d.look.type.head : d.look.type.large;
   drawBand(panel.band, 1.05f * large->FontSize, d.look);
   ImGui::SameLine();
   wrapped(panel.headline, large);
   wrapped(panel.line, large == d.look.type.large ? d.look.type.head : d.look.type.body);
-  for (const PanelShown& each : judged.panels) wrapped(each.sentence);
+  wrapped(panel.sentence);
   if (!judged.ranking.empty()) wrapped(judged.ranking);
+  if (!panel.actions.empty()) itemLine(panel.actions.front().c_str(), d.look);
   for (const std::string& caution : judged.cautions) cautionLine(caution.c_str(), d.look);
 }
 
-void saidSide(DeskState& desk, Drawing& d, float height) {
+/// As high as the frame is at that width, but leaving room for the words below it.
+float pictureHeight(const LiveNow& now, float width, float room) {
+  const float most = std::max(0.5f * room, room - 11 * ImGui::GetTextLineHeightWithSpacing());
+  return now.frame && now.frame->size.width > 0 ? std::min(most, width * static_cast<float>(now.frame->size.height) / static_cast<float>(now.frame->size.width)) : 0.5f * room;
+}
+
+/// Photos that came are of interest before any verdict's small print.
+bool hasArrivals(const SittingState& s) { return s.followed.running || !s.arrivals.empty(); }
+
+void pictureSide(DeskState& desk, Drawing& d, float width, float height) {
+  const LiveNow& now = d.state.live.now;
+  drawLivePicture(now, width, height, d);
+  ofTheFrames(now);
+  if (!hasArrivals(d.state)) return;
+  ImGui::Spacing();
+  drawArrivals(desk.live, d);
+}
+
+/// picture: the photos that came are beside it.
+void saidSide(DeskState& desk, Drawing& d, bool picture, float height) {
   vapour(desk, d);
   const LiveNow& now = d.state.live.now;
   if (now.judged) liveVerdict(desk, d, height);
-  else if (!d.state.live.running && !now.frame) howItWorks(d.look);
+  else if (!d.state.live.running && !now.frame && now.trouble.empty()) howItWorks(d.look);
   else if (!now.trouble.empty()) wrapped(now.trouble, d.look.type.head);
-  ofTheFrames(now);
+  ImGui::Spacing();
+  if (!picture || !hasArrivals(d.state)) drawArrivals(desk.live, d);
   ImGui::Spacing();
   if (!d.state.live.stills.empty()) wrapped("Stills go into " + d.state.live.stills.string() + ".");
-  ImGui::Spacing();
-  drawArrivals(desk.live, d);
 }
 
 }  // namespace
@@ -169,18 +195,19 @@ void drawLive(DeskState& desk, Drawing& d) {
   const ImVec2 room = ImGui::GetContentRegionAvail();
   const bool picture = live.running || live.now.frame || !live.now.trouble.empty();
   if (!picture) {
-    saidSide(desk, d, 0);
+    saidSide(desk, d, false, 0);
   } else if (room.x < kVerdictBeside * ImGui::GetFontSize()) {
-    drawLivePicture(live.now, room.x, 0.6f * room.x, d);
-    saidSide(desk, d, 0.3f * room.x);
+    const float width = ImGui::GetContentRegionAvail().x;
+    pictureSide(desk, d, width, pictureHeight(live.now, width, 2 * width));  // it scrolls: as wide as there is room
+    saidSide(desk, d, true, 0.3f * width);
   } else {
     const float left = std::floor(0.58f * room.x);
-    ImGui::BeginChild("live picture", {left, room.y}, false, ImGuiWindowFlags_NoScrollbar | ImGuiWindowFlags_NoScrollWithMouse);
-    drawLivePicture(live.now, left, room.y, d);
+    ImGui::BeginChild("live picture", {left, room.y});
+    pictureSide(desk, d, ImGui::GetContentRegionAvail().x, pictureHeight(live.now, left, room.y));
     ImGui::EndChild();
     ImGui::SameLine(0, 2 * ImGui::GetStyle().ItemSpacing.x);
     ImGui::BeginChild("live verdict", {0, room.y});
-    saidSide(desk, d, std::clamp(room.y - 19 * d.look.type.body->FontSize, 0.2f * room.y, 0.4f * room.y));
+    saidSide(desk, d, true, std::clamp(room.y - 19 * d.look.type.body->FontSize, 0.2f * room.y, 0.36f * room.y));
     ImGui::EndChild();
   }
   ImGui::EndChild();

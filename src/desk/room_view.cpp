@@ -1,7 +1,7 @@
 #include <algorithm>
 #include <array>
 #include <imgui.h>
-#include <optional>
+#include <span>
 
 #include "desk/band.hpp"
 #include "desk/flow.hpp"
@@ -18,11 +18,12 @@ struct RoomLine {
   float height = 0;
 };
 
-/// The text in the largest of the fonts in which it takes at most so many lines and so much height.
-RoomLine fitting(const std::string& text, float width, int lines, float most, const Look& look) {
+/// The text in the largest of the fonts in which it takes at most so many lines and so much height. quiet: not in the largest of all.
+RoomLine fitting(const std::string& text, float width, int lines, float most, const Look& look, bool quiet = false) {
   RoomLine line{text, look.type.body, 0};
   if (text.empty()) return line;
   for (ImFont* font : {look.type.room, look.type.large, look.type.head, look.type.body}) {
+    if (quiet && font == look.type.room) continue;
     line.font = font;
     line.height = font->CalcTextSizeA(font->FontSize, 1e9f, width, text.c_str()).y;
     if (line.height <= (static_cast<float>(lines) + 0.1f) * font->FontSize && line.height <= most) break;
@@ -37,23 +38,25 @@ struct RoomCard {
   std::string name;                  ///< of the panel
   Band band{};
   std::string headline, line, next;  ///< without a verdict: why, and what to do
+  bool quiet = false;                ///< `next` is nothing to do
 };
 
 RoomCard ofPanel(const JudgedShown& judged, std::size_t at) {
   const PanelShown& shown = judged.panels[at];
-  return {&shown.swatch, &judged.card, shown.name, shown.band, shown.headline, shown.line, shown.actions.empty() ? "" : shown.actions.front()};
+  return {&shown.swatch, &judged.card, shown.name, shown.band, shown.headline, shown.line, shown.actions.empty() ? "" : shown.actions.front(), false};
 }
 
 RoomCard ofCamera(const LiveNow& now) {
   if (!now.judged) return {.name = {}, .headline = now.away ? "The camera is away" : now.state_words.empty() ? "No verdict" : now.state_words, .line = {}, .next = now.trouble};
   RoomCard out = ofPanel(*now.judged, now.judged->main);
   out.next = now.trouble.empty() ? now.state_words : now.trouble;
+  out.quiet = now.state == LiveState::Steady && now.trouble.empty();
   return out;
 }
 
 RoomCard ofArrival(const Arrival& one) {
   if (!one.band) return {.name = {}, .headline = one.name + " cannot be used", .line = {}, .next = one.sentence};
-  return {&one.panel, &one.card, one.name, *one.band, one.headline, {}, one.sentence};
+  return {&one.panel, &one.card, one.name, *one.band, one.headline, {}, one.sentence, true};
 }
 
 RoomCard ofPhoto(const DeskState& desk, const SittingState& s) {
@@ -73,8 +76,8 @@ std::string newestWords(const SittingState& s) {
 
 void roomKeys(DeskState& desk, float height, Drawing& d) {
   const LiveShown& live = d.state.live;
-  const std::array caps{KeyCap{Do::RoomStill, live.running && live.now.frame}, KeyCap{Do::RoomAnew, live.running}, KeyCap{Do::RoomBack}};
-  switch (keyCaps(caps, height, d.look)) {
+  const std::array caps{KeyCap{Do::RoomStill, live.now.frame != nullptr}, KeyCap{Do::RoomAnew}, KeyCap{Do::RoomBack}};
+  switch (keyCaps(std::span(caps).subspan(live.running ? 0 : 2), height, d.look)) {  // without a camera there is only the way back
     case Do::RoomStill: d.out.push_back(act::TakeStill{}); break;
     case Do::RoomAnew: d.out.push_back(act::BeginAnew{}); break;
     case Do::RoomBack: desk.look.page = desk.back; break;
@@ -88,9 +91,9 @@ void drawRoom(DeskState& desk, Drawing& d) {
   const SittingState& s = d.state;
   const ImVec2 all = ImGui::GetContentRegionAvail();
   const float gap = ImGui::GetStyle().ItemSpacing.y;
-  const float keys = std::max(0.14f * all.y, 1.6f * d.look.type.body->FontSize);
+  const float keys = std::max((s.live.running ? 0.14f : 0.08f) * all.y, 1.6f * d.look.type.body->FontSize);
   const ImVec2 room{all.x, all.y - keys - gap};
-  const RoomCard card = s.live.running ? ofCamera(s.live.now) : s.followed.running && !s.arrivals.empty() ? ofArrival(s.arrivals.front()) : ofPhoto(desk, s);
+  const RoomCard card = s.live.running ? ofCamera(s.live.now) : s.followed.running && s.followed.came_last && !s.arrivals.empty() ? ofArrival(s.arrivals.front()) : ofPhoto(desk, s);
   const ImVec2 at = ImGui::GetCursorScreenPos();
   if (!card.panel) {
     const auto say = [&](const std::string& text, int lines, float share) {
@@ -101,7 +104,7 @@ void drawRoom(DeskState& desk, Drawing& d) {
   } else {
     // The words first have what they need, the colours take the rest.
     const RoomLine head = fitting(card.headline, 0.85f * room.x, 2, 0.34f * room.y, d.look), line = fitting(card.line, room.x, 1, 0.16f * room.y, d.look);
-    const RoomLine next = fitting(card.next, room.x, 3, 0.25f * room.y, d.look), newest = fitting(newestWords(s), room.x, 1, 0.12f * room.y, d.look);
+    const RoomLine next = fitting(card.next, room.x, 3, 0.25f * room.y, d.look, card.quiet), newest = fitting(newestWords(s), room.x, 1, 0.12f * room.y, d.look);
     const float used = head.height + line.height + next.height + newest.height + 6 * gap + 1.4f * ImGui::GetTextLineHeight();
     const SwatchPiece wanted{card.card, "card"}, one{card.panel, card.name};
     const std::array fields{desk.look.swapped ? wanted : one, desk.look.swapped ? one : wanted};

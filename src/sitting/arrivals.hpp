@@ -27,6 +27,7 @@ struct Arrival {
 struct FollowedShown {
   bool running = false;
   std::filesystem::path folder;            ///< followed now or the last time; kept for the next start
+  bool came_last = false;                  ///< a photo came after the one that is judged was opened
   std::string trouble;                     ///< that it is away and waited for, or why it is followed no longer
 };
 

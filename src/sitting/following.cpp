@@ -7,7 +7,7 @@ namespace huewright {
 void Sitting::Inside::followFolder(const fs::path& folder) {
   if (folder.empty()) return say("Choose a folder first.", true);
   if (folder != state.followed.folder) state.arrivals.clear();
-  state.followed = {true, folder, {}};
+  state.followed = {true, folder, false, {}};
   followed_key = choicesKey(state.plan);
   followed = std::make_unique<FolderRun>(session, folder, choices(), devices.folder, wake, std::move(followed));
   keep();
@@ -25,6 +25,7 @@ bool Sitting::Inside::pollFollowed() {
   if (!said) return false;
   for (Arrival& arrival : said->arrivals) {
     arrival.id = ++arrived;
+    state.followed.came_last = true;
     state.arrivals.insert(state.arrivals.begin(), std::move(arrival));
   }
   if (state.arrivals.size() > kMostArrivals) state.arrivals.resize(kMostArrivals);

@@ -6,6 +6,11 @@
 #include "capture/hold_words.hpp"
 
 namespace huewright {
+namespace {
+
+constexpr double kLeastTold = 0.005;   // less would read 0.00
+
+}  // namespace
 
 std::string stateWords(LiveState state, double frames) {
   switch (state) {
@@ -19,7 +24,8 @@ std::string stateWords(LiveState state, double frames) {
 
 std::string noiseWords(const std::optional<double>& one_frame, const std::optional<double>& average) {
   if (!one_frame || !average) return {};
-  return fmt::format("Their noise moves the distance by ΔE00 {:.2f}; that of one frame alone by {:.2f}.", *average, *one_frame);
+  const auto words = [](double noise) { return noise < kLeastTold ? fmt::format("less than {:.2f}", 2 * kLeastTold) : fmt::format("{:.2f}", noise); };
+  return fmt::format("Their noise moves the distance by ΔE00 {}; that of one frame alone by {}.", words(*average), words(*one_frame));
 }
 
 std::string heldWords(const CameraFacts& facts, const CameraHolds& holds) {

@@ -80,6 +80,7 @@ void Sitting::Inside::takeIn(const act::OpenPhotos& wish, const std::vector<Resu
   if (!anew && !firstPhoto(plan)) return say("Open the photo of the panel first; others can be added to it then.", true);
   remember(anew ? "opening a photo" : "adding a photo");
   if (anew) {
+    state.followed.came_last = false;
     plan.photos.clear();
     // Another panel: its mix is another one, what the card is and how it is judged are not.
     if (!wish.same_panel) plan.choices.mixes.clear(), plan.choices.coats.reset(), plan.choices.steps.clear();

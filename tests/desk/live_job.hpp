@@ -33,7 +33,7 @@ inline void addLive(SittingState& state, Size size = {1280, 720}) {
 }
 
 inline void addArrivals(SittingState& state) {
-  state.followed.running = true;
+  state.followed.running = state.followed.came_last = true;
   state.followed.folder = "/photos/in";
   Arrival good, bad;
   good.id = 2;

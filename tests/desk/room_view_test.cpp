@@ -65,6 +65,9 @@ TEST(RoomView, WithoutACameraThePhotoThatCameLastSpeaks) {
   driver.state.arrivals.insert(driver.state.arrivals.begin(), driver.state.arrivals.back());  // one that cannot be used
   driver.frames(2);
   EXPECT_EQ(fixtures::areaOf(fixtures::kCamePanel), 0);
+  driver.state.followed.came_last = false;  // a photo was opened since
+  driver.frames(2);
+  EXPECT_GT(fixtures::areaOf({80, 146, 142}), 0);
 }
 
 TEST(RoomView, ItsLargeKeysWork) {

@@ -50,10 +50,12 @@ TEST_F(Following, PhotosComeTheNewestFirstAndOpenAsTheyWereJudged) {
   EXPECT_EQ(arrivals[1].name, "first.jpg");
   EXPECT_NE(arrivals[0].id, arrivals[1].id);
   const Arrival first = arrivals[1];
+  EXPECT_TRUE(sitting.state().followed.came_last);
   apply(sitting, act::OpenPhotos{{first.file}, PhotoRole::First, true});
   ASSERT_TRUE(sitting.state().judged) << sitting.state().judge_trouble;
   EXPECT_EQ(sitting.state().judged->panels[sitting.state().judged->main].headline, first.headline);
   EXPECT_EQ(sitting.state().plan.choices.mixes.size(), 3u);
+  EXPECT_FALSE(sitting.state().followed.came_last);
   sitting.apply(act::UnfollowFolder{});
   EXPECT_FALSE(sitting.state().followed.running);
 }

@@ -14,6 +14,7 @@ TEST(LiveWords, SaySteadyOrMoving) {
 
 TEST(LiveWords, TellTheNoiseOnceItIsKnown) {
   EXPECT_EQ(noiseWords(0.12, 0.03), "Their noise moves the distance by ΔE00 0.03; that of one frame alone by 0.12.");
+  EXPECT_EQ(noiseWords(0.012, 0.003), "Their noise moves the distance by ΔE00 less than 0.01; that of one frame alone by 0.01.");
   EXPECT_EQ(noiseWords({}, 0.03), "");
   EXPECT_EQ(noiseWords(0.12, {}), "");
 }
