@@ -41,7 +41,7 @@ void nextCamera(DeskState& desk, Drawing& d) {
   if (s.live.cameras.empty()) return;
   const auto at = std::ranges::find(s.live.cameras, chosenSource(desk, s));
   desk.live.source = at == s.live.cameras.end() || at + 1 == s.live.cameras.end() ? s.live.cameras.front() : *(at + 1);
-  if (s.live.running) d.out.push_back(act::StartCamera{desk.live.source, desk.live.marks});
+  if (s.live.running) d.out.push_back(act::StartCamera{desk.live.source, s.live.by_marks});
 }
 
 void nextArrival(DeskState& desk, const SittingState& s) {
@@ -54,7 +54,7 @@ void smallButtons(DeskState& desk, Drawing& d) {
   const bool follows = s.followed.running;
   const std::array items{ToolItem{Do::NextCamera},
                          ToolItem{Do::OpenFilm},
-                         ToolItem{Do::UseMarks, true, desk.live.marks},
+                         ToolItem{Do::UseMarks, true, s.live.by_marks},
                          ToolItem{Do::LiveSprayed, true, desk.sprayed},
                          ToolItem{Do::FollowFolder, true, follows, follows ? "Stop following" : nullptr},
                          ToolItem{Do::NextArrival, !s.arrivals.empty()},
@@ -65,13 +65,10 @@ void smallButtons(DeskState& desk, Drawing& d) {
       case Do::NextCamera: nextCamera(desk, d); break;
       case Do::OpenFilm:
         askForFile(desk, Asking::Film, d.out);
-        desk.browser.marks = desk.live.marks;
+        desk.browser.marks = s.live.by_marks;
         desk.live.source.clear();
         break;
-      case Do::UseMarks:
-        desk.live.marks = !desk.live.marks;
-        d.out.push_back(act::UseMarks{desk.live.marks});
-        break;
+      case Do::UseMarks: d.out.push_back(act::UseMarks{!s.live.by_marks}); break;
       case Do::LiveSprayed: desk.sprayed = !desk.sprayed; break;
       case Do::FollowFolder:
         if (follows) {
@@ -98,7 +95,7 @@ void largeButtons(DeskState& desk, Drawing& d) {
   switch (keyCaps(caps, 2.2f * d.look.type.head->FontSize, d.look)) {
     case Do::StartStop:
       if (live.running) d.out.push_back(act::StopCamera{});
-      else d.out.push_back(act::StartCamera{source, desk.live.marks});
+      else d.out.push_back(act::StartCamera{source, live.by_marks});
       break;
     case Do::TakeStill: d.out.push_back(act::TakeStill{}); break;
     case Do::BeginAnew: d.out.push_back(act::BeginAnew{}); break;

@@ -76,7 +76,6 @@ struct CameraViewState {
 
 struct LiveViewState {
   std::string source;                ///< the camera that is chosen; empty: the one that ran last, else the first
-  bool marks = false;                ///< by the marks of the shown photo
   int arrival = 0;                   ///< id of the one that is chosen
 };
 

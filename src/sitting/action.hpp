@@ -55,7 +55,7 @@ struct WorkOutPour { PourRequest request; };           ///< its `out` is written
 /// the camera's pictures; else they are looked for on the mat. One camera runs at a time.
 struct StartCamera { std::string source; bool by_marks = false; };
 struct StopCamera {};
-/// While it runs.
+/// Also while it runs.
 struct UseMarks { bool on = true; };
 struct BeginAnew {};                                   ///< forgets the average of the frames
 /// The newest frame becomes a file among the stills, and that the photo that is judged; what was told of mix and coats stays.

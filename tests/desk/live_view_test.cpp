@@ -27,6 +27,7 @@ TEST(LiveView, EveryActionHasItsKey) {
   const Actions marks = frames.pressed(Do::UseMarks);
   ASSERT_TRUE(only<act::UseMarks>(marks));
   EXPECT_TRUE(only<act::UseMarks>(marks)->on);
+  frames.state.live.by_marks = true;
   const Actions next = frames.pressed(Do::NextCamera);
   ASSERT_TRUE(only<act::StartCamera>(next));
   EXPECT_EQ(only<act::StartCamera>(next)->source, "2");

@@ -39,7 +39,7 @@ begin() {  # photos, mixes, coats, series file or "", chart photos, page: a sitt
 {"format": 1, "photos": [$1], "choices": {"mixes": [$2], "coats": $3, "steps": [], "carrier": 5, "stage": "cleared", "card_kind": "same", "card_lab": null,
  "tolerance": 1.0, "grey_y": 0.19, "kept_grey": true, "encoding": "auto", "use_chart": true, "profile": null},
  "series": $series, "series_file": "$4", "series_saved": true, "tints": null, "part_coats": null, "chart_photos": [$5], "chart_encoding": "auto", "recent": [],
- "window": {"been_here": 1, "width": 1280, "height": 800, "text": 1, "surround": 1, "page": $6}, "camera": "$film/f_%03d.png", "followed": "$scratch/in"}
+ "window": {"been_here": 1, "width": 1280, "height": 800, "text": 1, "surround": 1, "page": $6}, "camera": "$film/f_%03d.png", "followed": "$scratch/in", "stills": "/home/painter/Pictures/huewright-stills"}
 END
   show
 }

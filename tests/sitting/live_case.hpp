@@ -15,7 +15,7 @@
 namespace huewright::fixtures {
 
 /// So many frames of the sample photo on the mat, with noise; the same each time.
-inline std::vector<FakeStep> matFrames(int count, int side = 1000, unsigned seed = 1) {
+inline std::vector<FakeStep> matFrames(int count, int side = 700, unsigned seed = 1) {
   LiveScene scene("on-the-mat.jpg", side, seed);
   std::vector<FakeStep> steps;
   for (int i = 0; i < count; ++i) steps.emplace_back(Frame{.size = scene.size(), .rgb = scene.frame(), .number = 0, .seconds = 0});

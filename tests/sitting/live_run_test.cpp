@@ -165,7 +165,7 @@ TEST(LiveRun, ChoicesThatChangeBeginAnew) {
   auto go = std::make_shared<std::atomic<bool>>(false);
   auto frames = matFrames(4);
   frames.push_back(fixtures::waitFor(go));
-  LiveRun run(runSession(), runWish(), fixtures::quickWays({false, {frames + matFrames(4, 1000, 9)}}), {});
+  LiveRun run(runSession(), runWish(), fixtures::quickWays({false, {frames + matFrames(4, 700, 9)}}), {});
   ASSERT_TRUE(comes([&] {
     const auto now = run.take();
     return now && now->judged;

@@ -37,7 +37,7 @@ class SittingLive : public fixtures::SittingCase {
 };
 
 TEST_F(SittingLive, AFilmGivesAVerdictAndItsStillIsThePhotoThatIsJudged) {
-  Sitting sitting = openWith({false, {matFrames(8)}});
+  Sitting sitting = openWith({false, {matFrames(8, 1000)}});
   Choices choices = sprayed(sitting);
   choices.grey_y = 0.19;
   apply(sitting, act::SetChoices{choices, false});
@@ -99,7 +99,7 @@ TEST_F(SittingLive, OtherChoicesAreHandedOn) {
   auto go = std::make_shared<std::atomic<bool>>(false);
   auto frames = matFrames(4);
   frames.push_back(fixtures::waitFor(go));
-  Sitting sitting = openWith({false, {frames + matFrames(4, 1000, 9)}});
+  Sitting sitting = openWith({false, {frames + matFrames(4, 700, 9)}});
   sitting.apply(act::StartCamera{"0"});
   ASSERT_TRUE(polled(sitting, [](const SittingState& s) { return s.live.now.judged.has_value(); }));
   EXPECT_EQ(sitting.state().live.now.judged->tolerance, sitting.state().plan.choices.tolerance);
