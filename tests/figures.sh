@@ -2,12 +2,12 @@
 # Measures error, coverage and advice on simulated scenes whose truth is known, and prints the tables that docs/uncertainty.md quotes.
 # All of it takes some hours on two cores; not part of the tests.
 #   tests/figures.sh [WHAT [SEED [TRIALS_PER_CELL]]]
-# WHAT: judge, mat, chart, coverage, ranking, trust, mix, or all (the default). Without a seed one is drawn, so that no run repeats the one the program was tuned on.
+# WHAT: judge, mat, chart, coverage, ranking, trust, mix, live, soak (a day of a live camera, as fast as it goes), or all (the default). Without a seed one is drawn, so that no run repeats the one the program was tuned on.
 set -euo pipefail
 cd "$(dirname "$0")/.."
 . tests/setup/packages.sh
 
-all=(judge mat chart coverage ranking trust mix)
+all=(judge mat chart coverage ranking trust mix live soak)
 what=${1:-all}
 seed=${2:-$(od -An -N4 -tu4 /dev/urandom | tr -d ' ')}
 trials=${3:-400}
@@ -46,15 +46,19 @@ coverage() {
 }
 ranking() { "$figures/ranking_figures" "$((5 * trials))" "$seed"; }
 mix() { "$figures/mix_figures" "$(at_most 300)" "$seed"; }
+live() { "$figures/live_figures" noise "$(at_most 60)" "$seed"; }
+soak() { "$figures/live_figures" soak 24 "$seed"; }
 trust() { "$figures/trust_figures" "$(at_most 250)" "$seed"; }
 
 log=build-figures/log.txt
 mkdir -p build-figures
 : >"$log"
 need_packages "$log" "${build_packages[@]}"
+targets=("${all[@]/%/_figures}")
+targets=("${targets[@]/soak_figures/live_figures}")
 echo "Building"
 quietly "$log" cmake -S . -B build-figures -G Ninja -DCMAKE_BUILD_TYPE=Release -DHUEWRIGHT_FIGURES=ON
-quietly "$log" cmake --build build-figures --parallel "$(nproc)" --target "${all[@]/%/_figures}"
+quietly "$log" cmake --build build-figures --parallel "$(nproc)" --target "${targets[@]}"
 for part in "${all[@]}"; do
   echo
   "$part"

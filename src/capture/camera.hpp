@@ -39,7 +39,8 @@ class Camera {
   /// cannot be read on; OutOfMemory.
   virtual Result<std::optional<Frame>> next(const std::stop_token& stop) = 0;
 
-  /// Makes exposure, white balance and focus stay as they are now, so far as the driver allows.
+  /// Makes exposure, white balance and focus stay as they are now, so far as the driver allows. Closing the camera gives it its automatics
+  /// back, as it would keep these settings for the next program.
   virtual CameraHolds hold() = 0;
 };
 

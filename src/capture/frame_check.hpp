@@ -18,7 +18,8 @@ enum class FrameState {
   OtherSize,  ///< than the one before; that size is the expected one from now on
 };
 
-/// Looks at each frame beside the ones before it. About a millisecond at 1920 x 1080.
+/// Looks at each frame beside the ones before it. Under half a millisecond at 1920 x 1080, and about three while frames
+/// are the same (measured on a busy machine of two cores).
 ///
 /// Half: the lowest rows, a 32nd of all and at least eight, are the same byte for byte (where a JPEG picture ends too early, decoders fill the rest
 /// with grey, or with the last row), and in the last good frame they were not. Rows that are white all over do not count: paper that burns out looks so.
@@ -38,8 +39,8 @@ class FrameCheck {
 
   bool live_;
   std::optional<Size> size_{};
-  std::vector<std::uint8_t> before_;
-  std::size_t times_same_ = 0;
+  std::vector<std::uint8_t> sample_before_, sample_;  ///< bytes here and there: noise shows in any of them
+  std::vector<std::uint8_t> before_;                  ///< the whole frame before, kept only when its sample was that of the one before it
   bool was_so_ = true;  ///< the last good frame's lower rows were the same
 };
 

@@ -284,7 +284,7 @@ constexpr std::array kCommands{
                "With --have it says what to add to what is in the cup. Nothing is ever taken out: where the cup holds too much of one, the mix grows, and it is said when "
                "starting afresh takes less paint.",
                kPour, "huewright pour --mix 1:3 --carrier 5 --coats 4 --area frame=0.35 --area fork=0.1 --out sheet.pdf"},
-    CommandRow{"watch", "--folder DIR|--camera 0", "judges each photo that comes into a folder, or what a camera shows",
+    CommandRow{"watch", "--folder DIR|--camera 0", "judges each photo that comes, or what a camera shows",
                "Takes each new photo that a phone's sync or a card reader drops into the folder, waits until it is complete, judges it as judge does, prints one line, and writes the whole "
                "verdict beside the photo. It also finds what came while it was off. A photo is judged once, under whatever name it comes again.\n\n"
                "With --camera it judges what a live camera shows, ten times a second, and writes one line over and over: frames are averaged while the camera is still, and followed while it shakes a "

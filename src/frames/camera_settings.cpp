@@ -35,4 +35,14 @@ HuewrightCameraHolds holdSettings(CameraSettings& camera) {
   return holds;
 }
 
+AutomaticSettings automaticSettings(CameraSettings& camera) {
+  return {camera.value(Setting::AutoExposure), camera.value(Setting::AutoWhiteBalance), camera.value(Setting::AutoFocus)};
+}
+
+void giveBack(CameraSettings& camera, const AutomaticSettings& before) {
+  if (before.exposure) camera.set(Setting::AutoExposure, *before.exposure);
+  if (before.white_balance) camera.set(Setting::AutoWhiteBalance, *before.white_balance);
+  if (before.focus) camera.set(Setting::AutoFocus, *before.focus);
+}
+
 }  // namespace huewright::frames

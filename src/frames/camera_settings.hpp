@@ -24,4 +24,13 @@ class CameraSettings {
 /// camera has neither the automatic nor the value. A camera that has the automatic alone, and lets it be turned off, counts as held.
 HuewrightCameraHolds holdSettings(CameraSettings& camera);
 
+/// What is switched to automatic, as it is before holding: so that it can be given back, as cameras keep their settings for whoever uses them next.
+struct AutomaticSettings {
+  std::optional<double> exposure, white_balance, focus;  ///< nothing when the camera does not have it
+};
+AutomaticSettings automaticSettings(CameraSettings& camera);
+
+/// Switches them back. What a camera refuses now stays as it is.
+void giveBack(CameraSettings& camera, const AutomaticSettings& before);
+
 }  // namespace huewright::frames

@@ -1,8 +1,11 @@
 #include "frames/video_source.hpp"
 
 #include <cmath>
+#include <csignal>
 #include <cstdarg>
+#include <cstdint>
 #include <dlfcn.h>
+#include <exception>
 #include <filesystem>
 #include <mutex>
 #include <opencv2/core.hpp>
@@ -10,6 +13,8 @@
 #include <opencv2/imgcodecs.hpp>
 #include <opencv2/imgproc.hpp>
 #include <opencv2/videoio.hpp>
+#include <optional>
+#include <utility>
 #include <vector>
 
 #include "frames/camera_settings.hpp"
@@ -61,6 +66,22 @@ class CaptureSettings : public CameraSettings {
   cv::VideoCapture& capture_;
 };
 
+/// Signals come to this thread only when it ends: Ctrl-C would break off the library's waiting, which it takes for a lost camera and writes to the terminal.
+class SignalsLater {
+ public:
+  SignalsLater() {
+    sigset_t all;
+    ::sigfillset(&all);
+    ::pthread_sigmask(SIG_BLOCK, &all, &before_);
+  }
+  SignalsLater(const SignalsLater&) = delete;
+  SignalsLater& operator=(const SignalsLater&) = delete;
+  ~SignalsLater() { ::pthread_sigmask(SIG_SETMASK, &before_, nullptr); }
+
+ private:
+  sigset_t before_{};
+};
+
 /// One rate in frames a second; 0 when it is not told or cannot be.
 double plainRate(double rate) { return std::isfinite(rate) && rate > 0 && rate <= 1000 ? rate : 0; }
 
@@ -73,6 +94,7 @@ struct VideoSource::State {
   bool is_jpeg = false, is_read = false, is_started = false;
   int next_picture = 0;                      // of a sequence
   int width = 0, height = 0;
+  std::optional<AutomaticSettings> before;   // of a device that was held
 
   bool live() const { return name.kind == SourceKind::Device; }
   bool openFile();
@@ -108,6 +130,7 @@ void VideoSource::State::openDevice() {
 }
 
 HuewrightRead VideoSource::State::readDevice(int wait_ms) {
+  const SignalsLater later;
   cv::VideoCapture& camera = capture[0];
   if (is_started) {  // the first frame starts the stream: there is nothing to wait on before it
     std::vector<int> ready;
@@ -132,7 +155,15 @@ HuewrightRead VideoSource::State::readFile() {
 }
 
 VideoSource::VideoSource(std::unique_ptr<State> state) : state_(std::move(state)) {}
-VideoSource::~VideoSource() = default;
+VideoSource::~VideoSource() {
+  if (!state_->before) return;
+  try {
+    CaptureSettings settings(state_->capture[0]);
+    giveBack(settings, *state_->before);
+  } catch (const std::exception&) {  // unplugged: it starts anew by itself
+    return;
+  }
+}
 
 std::expected<std::unique_ptr<VideoSource>, std::string> VideoSource::open(const std::string& source) {
   silence();
@@ -159,7 +190,6 @@ HuewrightRead VideoSource::read(int wait_ms, HuewrightRoom room, void* owner) {
   if (!my.is_read) {
     const HuewrightRead came = my.live() ? my.readDevice(wait_ms) : my.readFile();
     if (came != HuewrightGot) return came;
-    my.is_read = true;
   }
   my.is_read = false;
   if (my.is_jpeg) return unpackJpeg({my.picture.data, my.picture.total() * my.picture.elemSize()}, room, owner);
@@ -186,6 +216,7 @@ HuewrightCameraFacts VideoSource::facts() const {
 HuewrightCameraHolds VideoSource::hold() {
   if (!state_->live()) return {HuewrightNoSuch, HuewrightNoSuch, HuewrightNoSuch};
   CaptureSettings settings(state_->capture[0]);
+  if (!state_->before) state_->before = automaticSettings(settings);
   return holdSettings(settings);
 }
 

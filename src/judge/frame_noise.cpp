@@ -110,15 +110,19 @@ std::vector<std::vector<Vec3>> FrameNoise::departures() const {
   return all;
 }
 
-double FrameNoise::likeNeighbours(const std::vector<std::vector<Vec3>>& all) const {
+double FrameNoise::alike() const {
+  if (lately_.size() < kFewestFrames) return 0;
+  const auto all = departures();
   double square = 0, product = 0;
   for (std::size_t f = 0; f < all.size(); ++f)
     for (std::size_t i = 0; i < all[f].size(); ++i) {
       square += dot(all[f][i], all[f][i]);
       if (f > 0) product += dot(all[f][i], all[f - 1][i]);
     }
-  // Taking the mean off makes neighbours look less alike by 1 ÷ n. What chance alone makes of frames that have nothing to do with each other is not believed: two standard deviations, 1 ÷ √(n m).
-  const double n = static_cast<double>(all.size()), m = 3 * static_cast<double>(all.front().size());
+  // Taking the mean off makes neighbours look less alike by 1 ÷ n. What chance alone makes of frames that have nothing to do with each other is not believed:
+  // two standard deviations, 1 ÷ √(n m) with m colours,
+  // whose channels go together.
+  const double n = static_cast<double>(all.size()), m = static_cast<double>(all.front().size());
   return square > 0 ? std::clamp(product / square * n / (n - 1) + 1 / n - 2 / std::sqrt(n * m), 0.0, kMostAlike) : 0;
 }
 
@@ -142,10 +146,10 @@ std::optional<FrameNoise::Departure> FrameNoise::departure(const FrameMeans& mea
   return most;
 }
 
-void FrameNoise::put(Reading& reading, double averaged) const {
+void FrameNoise::put(Reading& reading, double averaged, std::optional<double> alike_told) const {
   if (lately_.size() < kFewestFrames || !(averaged > 0)) return;
   const auto all = departures();
-  const double r = likeNeighbours(all);
+  const double r = alike_told.value_or(alike());
   const double scale = std::sqrt((1 + r) / ((1 - r) * (static_cast<double>(all.size()) - 1) * averaged));
   for (const auto& departure : all) reading.influences.push_back(influenceOf(departure, reading, scale));
   refreshDeviations(reading);

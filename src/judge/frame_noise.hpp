@@ -39,7 +39,11 @@ class FrameNoise {
   /// panels, card and grey together: what changes all alike, as the light does, is taken out by the grey and cancels in the difference. Frames of one moment resemble each other
   /// (cameras smooth over time): with r, what the correlation of neighbours over all channels is more than chance makes it, the variance of a mean is (1 + r) ÷ (1 − r) times as large
   /// (first-order autoregression; von Storch and Zwiers 1999, section 17.1, from memory). With fewer than four frames nothing is added: the pixels' own scatter stands for it.
-  void put(Reading& reading, double averaged) const;
+  /// In: r, when it is known from other means of the same frames.
+  void put(Reading& reading, double averaged, std::optional<double> alike = {}) const;
+
+  /// That r, 0..0.8. 0 with fewer than four frames.
+  double alike() const;
 
   /// Standard deviation of one frame's difference of a panel from the card, root sum of the three axes, ΔE00. Nothing with fewer than four frames.
   std::optional<double> ofOneFrame(const Reading& reading, std::size_t panel) const;
@@ -47,7 +51,6 @@ class FrameNoise {
  private:
   /// Relative departures of the colours from their mean, the grey's taken off; one entry a frame.
   std::vector<std::vector<Vec3>> departures() const;
-  double likeNeighbours(const std::vector<std::vector<Vec3>>& all) const;
 
   std::deque<FrameMeans> lately_;
 };

@@ -21,6 +21,7 @@ constexpr double kMostBeyond = 0.0012;   // that a whole-pixel shift leaves at t
 constexpr double kMostShift = 0.06;      // beyond it the edges of the average run out of pixels
 constexpr int kLostFrames = 5;
 constexpr int kChangedFrames = 3;
+constexpr double kMoreFrames = 4;
 constexpr double kChangedBy = 0.02, kChangedSds = 8;
 
 template <class Move>
@@ -48,7 +49,8 @@ struct LiveJudge::Inside {
   /// What stays the same from verdict to verdict as long as nothing moved.
   struct Laid {
     SetUp set_up;
-    std::optional<Quad> chart;
+    ShotProfile profile;
+    double profile_frames = 0;  ///< that were averaged when the profile was found
     TagSearch tags;
   };
 
@@ -57,7 +59,9 @@ struct LiveJudge::Inside {
   JudgeRequest request;       ///< places that a person gave are where they lie in the frame that others are measured against
   std::optional<ShakeMeter> meter;
   std::optional<FrameStack> stack;
-  FrameNoise noise;
+  FrameNoise steady;          ///< of the bare means of every frame: what departs from it is not averaged
+  FrameNoise noise;           ///< of whole readings of single frames, one a verdict
+  std::optional<FrameStack> single;   ///< the last frame alone, until it is read
   std::optional<Laid> laid;
   Shake last{};               ///< of the last frame that was known again
   int lost = 0, changed = 0;
@@ -68,7 +72,9 @@ struct LiveJudge::Inside {
     meter.emplace(rgb, size);
     stack.emplace(size, request.encoding);
     stack->add(rgb);
+    steady.clear();
     noise.clear();
+    single.reset();
     laid.reset();
     last = {};
     last.size = size;
@@ -103,7 +109,7 @@ struct LiveJudge::Inside {
     const int dx = static_cast<int>(std::lround(shake->dx)), dy = static_cast<int>(std::lround(shake->dy));
     if (laid) {
       const FrameMeans means = frameMeans(rgb, size, movedRegions(laid->set_up.scene.regions, [&](Point p) { return Point{p.x + dx, p.y + dy}; }), request.encoding);
-      const auto off = noise.departure(means);
+      const auto off = steady.departure(means);
       if (off && off->relative > kChangedBy && off->sds > kChangedSds) {
         if (++changed >= kChangedFrames) {
           begin(rgb, size);
@@ -112,27 +118,45 @@ struct LiveJudge::Inside {
         return LiveState::Moving;
       }
       changed = 0;
-      noise.add(means);
+      steady.add(means);
+      if (!single) single.emplace(size, request.encoding), single->add(rgb, dx, dy);
     }
     stack->add(rgb, dx, dy);
     return LiveState::Steady;
   }
 
+  /// How a whole reading scatters from frame to frame is seen on single frames alone: slopes, masks and paper scatter as well as means.
+  void readSingle(const Lay& again) {
+    if (!single) return;
+    const auto shot = readShot(single->photo(), request, calib, again, &laid->profile);
+    single.reset();
+    if (!shot) return;
+    FrameMeans means;
+    for (const ColourReading& panel : shot->reading.panels) means.colours.push_back(toVec(panel.xyz));
+    means.colours.push_back(toVec(shot->reading.card.xyz));
+    noise.add(means);
+  }
+
   /// The first look finds mat, chart and tags; later ones read where these lie.
   Result<JudgeReport> report(const std::stop_token& stop) {
     JudgeRequest one = request;
-    if (laid) {
-      one.chart_use = laid->chart ? ChartUse::Here : ChartUse::None;
-      one.chart = laid->chart;
-    }
+    const double frames = stack->frames();
     const Lay again = [&](Photo&) -> Result<SetUp> { return laid->set_up; };
-    auto shot = readShot(stack->photo(), one, calib, laid ? again : Lay{});
+    // A chart is read anew when its noise has halved.
+    const bool chart_anew = laid && laid->profile.profile.chart && frames >= kMoreFrames * laid->profile_frames;
+    if (chart_anew) {
+      one.chart_use = ChartUse::Here;
+      one.chart = laid->profile.profile.chart;
+    }
+    auto shot = readShot(stack->photo(), one, calib, laid ? again : Lay{}, laid && !chart_anew ? &laid->profile : nullptr);
+    if (!shot && chart_anew) shot = readShot(stack->photo(), request, calib, again, &laid->profile);  // something lies on it now
     if (!shot) return std::unexpected(shot.error());
+    if (chart_anew) laid->profile = shot->by, laid->profile_frames = frames;
     if (stop.stop_requested()) return fail(Code::Stopped);
     if (!laid) {
       if (request.steps.empty() && request.mixes.size() > 1 && request.mixes.size() != shot->set_up.scene.regions.panels.size())
         return fail(Code::MatMixes, std::to_string(request.mixes.size()) + " mixes were given, and " + std::to_string(shot->set_up.scene.regions.panels.size()) + " panels lie on the mat");
-      Laid found{shot->set_up, shot->chart, {}};
+      Laid found{shot->set_up, shot->by, frames, {}};
       if (shot->set_up.preview) {
         auto tags = findTags(*shot->set_up.preview);
         if (!tags) return std::unexpected(tags.error());
@@ -142,7 +166,8 @@ struct LiveJudge::Inside {
       found.set_up.split = !request.steps.empty();
       laid = std::move(found);
     }
-    noise.put(shot->reading, stack->frames());
+    readSingle(again);
+    noise.put(shot->reading, frames, steady.alike());
     JudgeReport report = begunReport(*shot);
     report.photo.path = request.photo;
     conclude(report, shot->set_up.scene, fileTags(laid->tags, shot->set_up.scene, request), request, session->standards());

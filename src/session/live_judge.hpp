@@ -28,7 +28,7 @@ struct LiveVerdict {
   std::shared_ptr<const JudgeReport> report;   ///< of the frames averaged until now; none: problem says why
   std::optional<Problem> problem;
   double frames = 0;                           ///< so many equally weighted ones have as little noise
-  std::optional<double> frame_noise;           ///< standard deviation of one frame's difference from the card, ΔE00, of the report's main panel; from four frames on
+  std::optional<double> frame_noise;           ///< standard deviation of one frame's difference from the card, ΔE00, of the report's main panel, from four verdicts on
   std::optional<double> noise;                 ///< the same of the average: its part of the interval
   Regions regions;                             ///< where things lie in the last frame
 };

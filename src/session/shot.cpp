@@ -24,22 +24,27 @@ Result<Shot> readShot(const std::filesystem::path& file, const JudgeRequest& req
   return readShot(std::move(*photo), request, calib, lay);
 }
 
-Result<Shot> readShot(Photo photo, const JudgeRequest& request, const std::filesystem::path& calib, const Lay& lay) {
+Result<Shot> readShot(Photo photo, const JudgeRequest& request, const std::filesystem::path& calib, const Lay& lay, const ShotProfile* known) {
   auto laid = lay ? lay(photo) : setUp(photo, request, calib);
   if (!laid) return std::unexpected(laid.error());
   Shot shot;
   shot.set_up = std::move(*laid);
   Scene& scene = shot.set_up.scene;
   const bool was_linear = photo.facts().linear;
-  std::vector<Caution> cautions;
   // Charts and tags are looked for on one preview.
-  if (!shot.set_up.preview && request.chart_use != ChartUse::None) {
+  if (!known && !shot.set_up.preview && request.chart_use != ChartUse::None) {
     auto preview = photo.preview(kPreviewSide);
     if (!preview) return std::unexpected(preview.error());
     shot.set_up.preview = std::move(*preview);
   }
-  const auto profile = profileFor(photo, shot.set_up.preview, request, calib, cautions);
-  if (!profile) return std::unexpected(profile.error());
+  if (known) {
+    shot.by = *known;
+  } else {
+    auto found = profileFor(photo, shot.set_up.preview, request, calib, shot.by.cautions);
+    if (!found) return std::unexpected(found.error());
+    shot.by.profile = std::move(*found);
+  }
+  const PhotoProfile& profile = shot.by.profile;
   const bool read_anew = photo.facts().linear != was_linear;  // as linear, which the chart or the profile tells
   if (!request.steps.empty() && !shot.set_up.split)
     if (const auto split = splitSteps(photo, request.steps, scene); !split) return std::unexpected(split.error());
@@ -51,18 +56,18 @@ Result<Shot> readShot(Photo photo, const JudgeRequest& request, const std::files
     if (!kept) return std::unexpected(kept.error());
     options.grey = kept->colour;
   }
-  options.course = profile->course;
+  options.course = profile.course;
   if (request.plain_sheet) {
     auto map = sheetLight(*request.plain_sheet, scene, photo.size(), request.limits, read_anew ? Encoding::Linear : request.encoding);
     if (!map) return std::unexpected(map.error());
     options.sheet = std::move(*map);
   }
-  shot.profiled = profile->profile.map.has_value();
+  shot.profiled = profile.profile.map.has_value();
   if (photo.facts().camera_rgb && !photo.facts().builtin && !shot.profiled) return fail(Code::RawUnknown, photo.facts().path.string());
-  shot.chart = profile->chart;
-  auto reading = measure(photo, scene, profile->profile, options);
+  shot.chart = profile.chart;
+  auto reading = measure(photo, scene, profile.profile, options);
   if (!reading) return std::unexpected(reading.error());
-  reading->cautions.insert(reading->cautions.end(), cautions.begin(), cautions.end());
+  reading->cautions.insert(reading->cautions.end(), shot.by.cautions.begin(), shot.by.cautions.end());
   shot.reading = std::move(*reading);
   shot.facts = photo.facts();
   if (read_anew) shot.facts.encoding = "linear (as the chart shows)";

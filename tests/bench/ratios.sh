@@ -18,7 +18,7 @@ quietly() {
   "$@" >"$work/log" 2>&1 || { cat "$work/log" >&2; exit 1; }
 }
 quietly cmake -S "$root" -B "$build" -DCMAKE_BUILD_TYPE=Release -DHUEWRIGHT_BENCH=ON -DHUEWRIGHT_SANITIZE=OFF
-quietly cmake --build "$build" -j "$jobs" --target huewright bench_photo imread_only peak_memory ratios
+quietly cmake --build "$build" -j "$jobs" --target huewright bench_photo imread_only peak_memory ratios live_bench
 if [ -n "$(find "$build" -name libdesk.a)" ]; then quietly cmake --build "$build" -j "$jobs" --target desk_bench; fi
 
 words=$("$build/tests/bench/bench_photo" "$work/photo.jpg" "$work/chart.jpg")
@@ -27,6 +27,7 @@ echo "# $(sed -n 's/^model name[^:]*: //p' /proc/cpuinfo | head -n 1), $(nproc) 
 # $words is split on purpose: no word in it holds a space but the folder's, which mktemp chose.
 echo "# largest resident memory of huewright judge on that photo, MB"
 printf '%-28s %8s %6s\n' peak-memory-mb "$("$build/tests/bench/peak_memory" "$build/bin/huewright" $words)" 80
+"$build/tests/bench/live_bench"
 if [ -x "$build/tests/bench/desk_bench" ]; then
   echo "# the window without a screen: milliseconds of this thread"
   "$build/tests/bench/desk_bench" "$work/photo.jpg"

@@ -41,6 +41,19 @@ TEST(HoldSettings, EverythingStaysAtWhatTheCameraChose) {
                                                       {Setting::AutoFocus, 0}, {Setting::Focus, 40}}));
 }
 
+TEST(HoldSettings, TheAutomaticsAreGivenBack) {
+  FakeSettings camera;
+  camera.values.erase(Setting::AutoFocus);
+  const auto before = automaticSettings(camera);
+  EXPECT_FALSE(before.focus);
+  holdSettings(camera);
+  EXPECT_EQ(camera.values[Setting::AutoExposure], 1);
+  giveBack(camera, before);
+  EXPECT_EQ(camera.values[Setting::AutoExposure], 3);
+  EXPECT_EQ(camera.values[Setting::AutoWhiteBalance], 1);
+  EXPECT_FALSE(camera.values.contains(Setting::AutoFocus));
+}
+
 TEST(HoldSettings, WhatTheDriverRefusesOrChangesIsRefused) {
   struct Case {
     const char* what;

@@ -31,7 +31,7 @@ LiveJudge live(JudgeRequest request = liveRequest()) { return LiveJudge::begin(l
 double de00(const LiveVerdict& verdict) { return verdict.report->verdicts.front().de00; }
 
 TEST(LiveJudge, LooksThenAveragesAndTheNoiseFalls) {
-  LiveScene scene("on-the-mat.jpg");
+  LiveScene scene("on-the-mat.jpg", 900);
   LiveJudge judge = live();
   EXPECT_EQ(judge.take(scene.frame(), scene.size()), LiveState::Looking);
   const LiveVerdict first = judge.judge();
@@ -39,8 +39,12 @@ TEST(LiveJudge, LooksThenAveragesAndTheNoiseFalls) {
   EXPECT_EQ(first.state, LiveState::Steady);
   EXPECT_EQ(first.frames, 1);
   EXPECT_FALSE(first.noise);
-  for (int i = 0; i < 15; ++i) EXPECT_EQ(judge.take(scene.frame(), scene.size()), LiveState::Steady) << i;
-  const LiveVerdict later = judge.judge();
+  LiveVerdict later;
+  for (int i = 0; i < 15; ++i) {
+    EXPECT_EQ(judge.take(scene.frame(), scene.size()), LiveState::Steady) << i;
+    later = judge.judge();
+    EXPECT_EQ(later.noise.has_value(), i >= 3) << i;
+  }
   EXPECT_EQ(later.frames, 16);
   ASSERT_TRUE(later.noise && later.frame_noise);
   EXPECT_GT(*later.frame_noise, 0.001);
@@ -83,7 +87,7 @@ TEST(LiveJudge, AFrameThatMovesIsLeftOutAndAfterwardsTheMatIsFoundAnew) {
 }
 
 TEST(LiveJudge, PlacesGivenByHandAreCarriedAlong) {
-  LiveScene scene("on-the-mat.jpg");
+  LiveScene scene("on-the-mat.jpg", 900);
   LiveJudge finder = live();
   finder.take(scene.frame(), scene.size());
   const LiveVerdict found = finder.judge();
@@ -106,7 +110,7 @@ TEST(LiveJudge, PlacesGivenByHandAreCarriedAlong) {
 }
 
 TEST(LiveJudge, AnotherLightBeginsTheAverageAnew) {
-  LiveScene scene("on-the-mat.jpg");
+  LiveScene scene("on-the-mat.jpg", 900);
   LiveJudge judge = live();
   judge.take(scene.frame(), scene.size());
   const LiveVerdict before = judge.judge();
@@ -119,7 +123,7 @@ TEST(LiveJudge, AnotherLightBeginsTheAverageAnew) {
 }
 
 TEST(LiveJudge, AHandBeforeTheCameraIsNotAveraged) {
-  LiveScene scene("on-the-mat.jpg");
+  LiveScene scene("on-the-mat.jpg", 900);
   LiveJudge judge = live();
   judge.take(scene.frame(), scene.size());
   const LiveVerdict before = judge.judge();
@@ -135,7 +139,7 @@ TEST(LiveJudge, AHandBeforeTheCameraIsNotAveraged) {
 }
 
 TEST(LiveJudge, LiveAndStillAgree) {
-  LiveScene scene("on-the-mat.jpg");
+  LiveScene scene("on-the-mat.jpg", 900);
   LiveJudge judge = live();
   for (int i = 0; i < 16; ++i) {
     judge.take(scene.frame(), scene.size());
@@ -154,8 +158,33 @@ TEST(LiveJudge, LiveAndStillAgree) {
   EXPECT_EQ(still->trust.reasons.size(), verdict.report->trust.reasons.size());
 }
 
+TEST(LiveJudge, AChartInThePictureIsUsed) {
+  LiveScene scene("with-chart.jpg");
+  JudgeRequest request = liveRequest();
+  request.regions.panels = {toQuad({78, 115, 265, 378})};  // as README.md has them
+  request.regions.card = toQuad({425, 130, 194, 193});
+  request.regions.greys = {toQuad({451, 438, 138, 75})};
+  LiveJudge judge = live(request);
+  LiveVerdict verdict;
+  std::vector<double> seen;
+  for (int i = 0; i < 6; ++i) {  // at the fourth frame the chart is read anew
+    judge.take(scene.frame(), scene.size());
+    verdict = judge.judge();
+    ASSERT_TRUE(verdict.report) << sentence(*verdict.problem);
+    EXPECT_TRUE(verdict.report->chart);
+    EXPECT_EQ(verdict.report->reading.profile, ProfileKind::Chart);
+    seen.push_back(de00(verdict));
+  }
+  const fixtures::TempDir folder;
+  request.photo = folder.path() / "still.png";
+  ASSERT_TRUE(writeStill(request.photo, scene.size(), scene.frame()));
+  const auto still = liveSession().judge(request);
+  ASSERT_TRUE(still) << sentence(still.error());
+  for (const double d : seen) EXPECT_NEAR(d, still->verdicts.front().de00, 0.1);
+}
+
 TEST(LiveJudge, WithoutAMatItSaysSoAndLooksAgain) {
-  LiveScene scene("on-the-mat.jpg");
+  LiveScene scene("on-the-mat.jpg", 900);
   LiveJudge judge = live();
   const std::vector<std::uint8_t> nothing(scene.codes().size(), 120);
   EXPECT_EQ(judge.take(nothing, scene.size()), LiveState::Looking);
