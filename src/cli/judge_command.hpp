@@ -4,6 +4,7 @@
 #include <string>
 
 #include "cli/arguments.hpp"
+#include "session/report_text.hpp"
 #include "session/session.hpp"
 
 namespace huewright {
@@ -13,9 +14,6 @@ Result<JudgeRequest> judgeRequest(const Arguments& arguments, const Standards& s
 
 /// The report for people: the sentence, the two colours, what to do, what to take care of. `blocks`: show colour blocks (24-bit escapes).
 std::string judgeText(const JudgeReport& report, bool explain, bool blocks);
-
-/// "Take with care": how far the photo can be trusted, where that is not fully or said by a caution already, and the cautions. Empty without any.
-std::string careText(const JudgeReport& report);
 
 /// --chart and --chart-data: "auto", "none" or a place, and a file. Errors: BadRegion, ZeroRegion.
 struct ChartWords {

@@ -9,6 +9,7 @@
 #include "cli/judge_command.hpp"
 #include "cli/watch_command.hpp"
 #include "session/report_json.hpp"
+#include "session/report_text.hpp"
 
 namespace huewright {
 namespace {

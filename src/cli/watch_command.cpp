@@ -6,9 +6,10 @@
 #include "base/text.hpp"
 #include "cli/judge_command.hpp"
 #include "session/report_json.hpp"
+#include "session/report_text.hpp"
 #include "session/series.hpp"
 #include "session/series_file.hpp"
-#include "session/tagged.hpp"
+#include "session/watched_photo.hpp"
 
 namespace huewright {
 namespace {
@@ -32,23 +33,6 @@ SaidOfEvent saidOf(const WatchEvent& event, const WatchRequest& request) {
     case WatchEvent::Kind::ListDamaged: break;
   }
   return {{}, care};
-}
-
-Result<PhotoVerdict> judgePhoto(const std::filesystem::path& photo, const WatchRequest& request, const Session& session, std::optional<SeriesFile>& series, const std::stop_token& stop) {
-  JudgeRequest one = request.judge;
-  one.photo = photo;
-  auto report = session.judge(one, stop);
-  if (!report) return std::unexpected(report.error());
-  PhotoVerdict verdict;
-  verdict.beside = judgeText(*report, request.explain, false);
-  verdict.line = request.json ? toJsonLine(*report, request.explain) : verdictLine(photo.filename().string(), *report);
-  verdict.there = report->verdicts[report->main].band == Band::There;
-  if (!series) return verdict;
-  verdict.keep = [&series, report = std::move(*report)]() -> Result<std::optional<Caution>> {
-    if (std::string missing = untold(report); !missing.empty()) return Caution{CautionCode::NotFiled, std::move(missing)};
-    return series->add(report, carrierOf(report).value_or(0));
-  };
-  return verdict;
 }
 
 }  // namespace
@@ -87,14 +71,6 @@ Result<WatchRequest> watchRequest(const Arguments& arguments, const Standards& s
   return request;
 }
 
-std::string verdictSentences(const JudgeReport& report) {
-  std::string line;
-  for (std::size_t i = 0; i < report.verdicts.size(); ++i)
-    if (!report.stepped || i == report.main) line += (line.empty() ? "" : " ") + report.verdicts[i].sentence;
-  if (!report.ranking.sentence.empty()) line += " " + report.ranking.sentence;
-  return line;
-}
-
 std::string verdictLine(const std::string& name, const JudgeReport& report) { return shownName(name) + ": " + verdictSentences(report) + "\n"; }
 
 std::string problemLine(const std::filesystem::path& photo, const Problem& problem, bool json) {
@@ -121,8 +97,12 @@ Outcome watch(const WatchRequest& request, const Session& session, const Outlet&
     if (!file) return wrong(file.error());
     series = std::move(*file);
   }
-  auto folder = WatchFolder::open(
-      request.folder, [&](const std::filesystem::path& photo, const std::stop_token& until) { return judgePhoto(photo, request, session, series, until); }, times);
+  const auto judge = [&](const std::filesystem::path& photo, const std::stop_token& until) -> Result<PhotoVerdict> {
+    auto verdict = judgeWatched(session, request.judge, photo, request.explain, series ? &*series : nullptr, until);
+    if (verdict) verdict->line = request.json ? toJsonLine(*verdict->report, request.explain) : verdictLine(photo.filename().string(), *verdict->report);
+    return verdict;
+  };
+  auto folder = WatchFolder::open(request.folder, judge, times);
   if (!folder) return wrong(folder.error());
   say(outlet.err, outcome.err, fmt::format("Watching \"{}\". Ctrl-C ends it.\n", shownName(request.folder.string())));
   bool all_there = true;

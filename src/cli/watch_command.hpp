@@ -28,9 +28,6 @@ Result<WatchRequest> watchRequest(const Arguments& arguments, const Standards& s
 /// The value of --count. In: what is counted, as "photos". Errors: BadNumber.
 Result<std::size_t> watchCount(const std::string& text, const std::string& of);
 
-/// All that is said of a report's panels, in one line.
-std::string verdictSentences(const JudgeReport& report);
-
 /// "panel-3.jpg: It is there ..." with all that is said of its panels, in one line.
 std::string verdictLine(const std::string& name, const JudgeReport& report);
 

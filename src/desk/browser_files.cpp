@@ -1,6 +1,7 @@
 #include "desk/browser_files.hpp"
 
 #include <algorithm>
+#include <array>
 #include <fmt/format.h>
 #include <string_view>
 
@@ -8,6 +9,8 @@
 
 namespace huewright::desk {
 namespace {
+
+constexpr std::array<std::string_view, 6> kPictureEndings{".png", ".jpg", ".jpeg", ".bmp", ".tif", ".tiff"};  // that make a film
 
 /// ASCII letters made small; all other bytes stay.
 std::string smallLetters(std::string words) {
@@ -36,6 +39,9 @@ std::string wordsOfAsking(Asking asking) {
     case Asking::SaveProfile: return "Keep the camera's profile as";
     case Asking::Profile: return "Choose a camera profile";
     case Asking::Sheet: return "Write the pour sheet as";
+    case Asking::Film: return "Choose a film, or the first of numbered pictures";
+    case Asking::Follow: return "Choose the folder into which photos come";
+    case Asking::Stills: return "Choose the folder for stills";
     case Asking::Nothing: break;
   }
   return {};
@@ -43,6 +49,7 @@ std::string wordsOfAsking(Asking asking) {
 
 bool isSaving(Asking asking) { return asking == Asking::SaveSeries || asking == Asking::SaveProfile || asking == Asking::Sheet; }
 bool takesSeveral(Asking asking) { return asking == Asking::Photo || asking == Asking::Again || asking == Asking::Chart; }
+bool takesFolder(Asking asking) { return asking == Asking::Follow || asking == Asking::Stills; }
 std::string endingOf(Asking asking) { return asking == Asking::Sheet ? ".pdf" : ".json"; }
 
 std::string suggestedName(Asking asking) {
@@ -54,7 +61,20 @@ std::string suggestedName(Asking asking) {
   }
 }
 
+std::string filmOf(const std::string& file) {
+  const std::string low = smallLetters(file);
+  const auto dot = low.rfind('.'), slash = low.rfind('/');
+  if (dot == std::string::npos || (slash != std::string::npos && dot < slash)) return file;
+  if (std::ranges::find(kPictureEndings, low.substr(dot)) == kPictureEndings.end()) return file;
+  std::size_t begin = dot;
+  while (begin > 0 && low[begin - 1] >= '0' && low[begin - 1] <= '9') --begin;
+  if (begin == dot) return file;
+  return file.substr(0, begin) + fmt::format("%0{}d", dot - begin) + file.substr(dot);
+}
+
 bool fits(Asking asking, const std::string& name) {
+  if (takesFolder(asking)) return false;
+  if (asking == Asking::Film) return filmOf(name) != name || smallLetters(name).ends_with(".avi") || smallLetters(name).ends_with(".mkv");
   return asksForPhoto(asking) ? hasPhotoEnding(name) : smallLetters(name).ends_with(endingOf(asking));
 }
 
@@ -147,6 +167,9 @@ std::optional<Action> actionOf(const BrowserState& browser, const std::vector<st
         return pour;
       }
       break;
+    case Asking::Film: return act::StartCamera{filmOf(files.front().string()), browser.marks};
+    case Asking::Follow: return act::FollowFolder{files.front()};
+    case Asking::Stills: return act::KeepStills{files.front()};
     case Asking::Nothing: break;
   }
   return std::nullopt;

@@ -15,6 +15,10 @@ std::string wordsOfAsking(Asking asking);
 bool isSaving(Asking asking);
 /// True when several files may be chosen.
 bool takesSeveral(Asking asking);
+/// A folder is asked for, not a file.
+bool takesFolder(Asking asking);
+/// What to open for a file of a film: numbered pictures by their pattern ("f_%03d.png" for f_000.png), all else as it is.
+std::string filmOf(const std::string& file);
 /// The ending of a file that is written, with its dot.
 std::string endingOf(Asking asking);
 /// A name to begin with.

@@ -190,6 +190,14 @@ void foot(DeskState& desk, const std::vector<BrowserRow>& rows, Drawing& d) {
   BrowserState& browser = desk.browser;
   const FolderShown& folder = d.state.folder;
   ImGui::AlignTextToFramePadding();
+  if (takesFolder(browser.asking)) {
+    ImGui::TextUnformatted(shortName(folder.folder.string(), ImGui::GetFont(), ImGui::GetContentRegionAvail().x).c_str());
+    Flow flow;
+    if (flow.button(Do::TakeFolder, folder.trouble.empty())) choose(desk, {folder.folder}, d.out);
+    else if (flow.button(Do::LeaveFiles)) closeBrowser(browser);
+    else if (keyPressed(Do::TakeFile) && browser.selected >= 0 && browser.selected < static_cast<int>(rows.size())) enterRow(desk, rows[static_cast<std::size_t>(browser.selected)], rows, d);
+    return;
+  }
   if (!isSaving(browser.asking)) {
     const auto files = chosenFiles(browser, folder, rows);
     ImGui::TextUnformatted(!browser.typed.empty() ? ("Typed: " + browser.typed).c_str() : files.size() == 1 ? shortName(files.front().filename().string(), ImGui::GetFont(), ImGui::GetContentRegionAvail().x).c_str() : " ");
@@ -257,7 +265,7 @@ void drawBrowser(DeskState& desk, Drawing& d) {
   ImGui::PopStyleColor();
   if (!folder.trouble.empty()) ImGui::TextWrapped("%s", folder.trouble.c_str());
   fileList(desk, rows, bring, d);
-  if (folder.trouble.empty() && std::ranges::none_of(rows, [](const BrowserRow& row) { return row.entry >= 0; })) ImGui::TextWrapped("Nothing here that can be used.");
+  if (folder.trouble.empty() && std::ranges::none_of(rows, [](const BrowserRow& row) { return row.entry >= 0; })) ImGui::TextWrapped(takesFolder(browser.asking) ? "There is no folder in this one." : "Nothing here that can be used.");
   ImGui::EndChild();
   // A file may have been chosen by a double click.
   if (browser.asking != Asking::Nothing) foot(desk, rows, d);

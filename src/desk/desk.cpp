@@ -35,14 +35,18 @@ void everywhere(DeskState& view) {
 void bar(DeskState& view, Drawing& d) {
   const Page page = view.look.page;
   const std::array items{ToolItem{Do::PagePanel, true, page == Page::Panel}, ToolItem{Do::PageMixes, true, page == Page::Mixes}, ToolItem{Do::PageCamera, true, page == Page::Camera},
-                         ToolItem{Do::PageRoom, true, page == Page::Room}, ToolItem{Do::OpenPhoto}, ToolItem{Do::Undo, d.state.can_undo}, ToolItem{Do::Redo, d.state.can_redo},
+                         ToolItem{Do::PageRoom, true, page == Page::Room}, ToolItem{Do::PageLive, true, page == Page::Live}, ToolItem{Do::OpenPhoto}, ToolItem{Do::Undo, d.state.can_undo}, ToolItem{Do::Redo, d.state.can_redo},
                          ToolItem{Do::Recent}, ToolItem{Do::Keys, true, view.keys}, ToolItem{Do::Demo}};
   for (const Do what : drawToolbar("bar", items, 1)) {
     switch (what) {
       case Do::PagePanel: view.look.page = Page::Panel; break;
       case Do::PageMixes: view.look.page = Page::Mixes; break;
       case Do::PageCamera: view.look.page = Page::Camera; break;
-      case Do::PageRoom: view.look.page = Page::Room; break;
+      case Do::PageRoom:
+        if (page != Page::Room) view.back = page;
+        view.look.page = Page::Room;
+        break;
+      case Do::PageLive: view.look.page = Page::Live; break;
       case Do::OpenPhoto: askForFile(view, Asking::Photo, d.out); break;
       case Do::Recent: view.recent = true; break;
       case Do::Undo: d.out.push_back(act::Undo{}); break;
@@ -167,6 +171,7 @@ Actions Desk::frame(const SittingState& state, float width, float height) {
     case Page::Mixes: drawSeries(view_, d); break;
     case Page::Camera: drawCamera(view_, d); break;
     case Page::Room: drawRoom(view_, d); break;
+    case Page::Live: drawLive(view_, d); break;
     default: panelPage(view_, d, room.x, room.y); break;
   }
   if (view_.sprayed) drawSprayed(view_, d);

@@ -15,6 +15,7 @@ constexpr std::array<KeyLine, kCount> kKeyTable{{
     {Do::PageMixes, Page::Everywhere, kKeyF1 + 1, false, false, "Mixes", "All panels of this colour, and what to spray next."},
     {Do::PageCamera, Page::Everywhere, kKeyF1 + 2, false, false, "Camera", "Teach the program your camera from a photo of a colour chart."},
     {Do::PageRoom, Page::Everywhere, kKeyF1 + 3, false, false, "Across the room", "The verdict in letters to be read from three metres."},
+    {Do::PageLive, Page::Everywhere, kKeyF1 + 4, false, false, "Live", "The picture of a camera with its verdict, and photos as they come into a folder."},
     {Do::OpenPhoto, Page::Everywhere, 'O', kCtrl, false, "Open a photo", "Open a photo of a panel beside the wanted colour's card. You can also drop it on the window."},
     {Do::Recent, Page::Everywhere, 'O', kCtrl, kShift, "Recent", "Photos and series that were open lately."},
     {Do::Undo, Page::Everywhere, 'Z', kCtrl, false, "Undo", "Take the last change back.", "Nothing was changed yet."},
@@ -86,6 +87,23 @@ constexpr std::array<KeyLine, kCount> kKeyTable{{
     {Do::UseProfile, Page::Camera, 'U', false, false, "Use a profile", "Judge photos without a chart by a profile that was kept."},
     {Do::NextChart, Page::Camera, kKeyTab, false, false, "Next photo", "Look at the next chart photo.", "There is no other chart photo."},
 
+    {Do::StartStop, Page::Live, 'S', false, false, "Start", "Start the camera that is chosen, or stop it.", "Plug a camera in and press C, or choose a film (F)."},
+    {Do::TakeStill, Page::Live, kKeySpace, false, false, "Still", "Keep the newest picture as a photo, and judge that.", "There is no picture yet: start the camera first."},
+    {Do::BeginAnew, Page::Live, 'A', false, false, "Begin anew", "Forget the average and look afresh, as for another panel.", "No camera runs."},
+    {Do::NextCamera, Page::Live, 'C', false, false, "Next camera", "Look which cameras there are, and choose the next one."},
+    {Do::OpenFilm, Page::Live, 'F', false, false, "A film", "Choose a film, or the first of numbered pictures, in place of a camera."},
+    {Do::UseMarks, Page::Live, 'M', false, false, "By my marks", "Take panel and card where they are marked by hand in the photo on the Panel page, in place of the mat. Take a still first, and mark them in that."},
+    {Do::LiveSprayed, Page::Live, 'E', false, false, "How sprayed", "Say the mix, the coats, what the card is made of, and how near is near enough."},
+    {Do::StillsFolder, Page::Live, 'T', false, false, "Stills go to", "Choose the folder for stills."},
+    {Do::FollowFolder, Page::Live, 'D', false, false, "Follow a folder", "Judge each photo that comes into a folder, or leave off."},
+    {Do::NextArrival, Page::Live, kKeyTab, false, false, "Next arrival", "Choose the next of the photos that came.", "No photo has come yet."},
+    {Do::OpenArrival, Page::Live, kKeyEnter, false, false, "Open it", "Make the chosen photo the one that is judged on the Panel page.", "Choose one of the photos that came first: click it, or press Tab."},
+    {Do::VapourTold, Page::Live, 'K', false, false, "I know", "Put the words about solvent vapour away for good; the guide has them."},
+
+    {Do::RoomStill, Page::Room, kKeySpace, false, false, "Still", "Keep the newest picture as a photo, and judge that.", "No camera runs."},
+    {Do::RoomAnew, Page::Room, 'A', false, false, "Anew", "Forget the average and look afresh, as for another panel.", "No camera runs."},
+    {Do::RoomBack, Page::Room, 'B', false, false, "Back", "Back to the page before."},
+
     {Do::TakeStep, Page::FirstSteps, kKeyEnter, false, false, "Open the sample", "Open what this step is about."},
     {Do::NextStep, Page::FirstSteps, kKeyRight, false, false, "Next step", "Read the next step.", "This is the last step."},
     {Do::StepBefore, Page::FirstSteps, kKeyLeft, false, false, "Step before", "Read the step before.", "This is the first step."},
@@ -107,6 +125,7 @@ constexpr std::array<KeyLine, kCount> kKeyTable{{
     {Do::HomeFolder, Page::Files, kKeyHome, kCtrl, false, "Home", "Your own folder.", "", kInField},
     {Do::NewestFirst, Page::Files, 'D', kCtrl, false, "Newest first", "By date, the newest first; else by name.", "", kInField},
     {Do::AllFiles, Page::Files, 'E', kCtrl, false, "All files", "List also the files that cannot be used here.", "", kInField},
+    {Do::TakeFolder, Page::Files, kKeyEnter, kCtrl, false, "This folder", "Take the folder whose files are listed, where a folder is asked for.", "", kInField},
 }};
 
 constexpr bool inOrder() {
@@ -149,6 +168,7 @@ std::string keyWords(const KeyLine& line) {
   if (line.ctrl) out += "Ctrl+";
   if (line.shift) out += "Shift+";
   switch (line.key) {
+    case kKeySpace: return out + "Space";
     case kKeyEscape: return out + "Esc";
     case kKeyEnter: return out + "Enter";
     case kKeyTab: return out + "Tab";
@@ -202,6 +222,14 @@ bool sizedButton(Do what, float width, float height, bool keyed) {
   const bool clicked = ImGui::Button(buttonName(what).c_str(), {width, height});
   tipOfItem(what, true);
   return clicked || (keyed && keyPressed(what));
+}
+
+bool blankButton(Do what, float width, float height, bool enabled) {
+  if (!enabled) ImGui::BeginDisabled();
+  const bool clicked = ImGui::Button(buttonName(what, "").c_str(), {width, height});
+  if (!enabled) ImGui::EndDisabled();
+  tipOfItem(what, enabled);
+  return enabled && (clicked || keyPressed(what));
 }
 
 }  // namespace huewright::desk

@@ -8,7 +8,7 @@ namespace huewright::desk {
 
 enum class Do {
   // Everywhere.
-  PagePanel, PageMixes, PageCamera, PageRoom,
+  PagePanel, PageMixes, PageCamera, PageRoom, PageLive,
   OpenPhoto, Recent, Undo, Redo, StopWork, Keys, Demo,
   TextLarger, TextSmaller, SurroundDarker, SurroundLighter, HideNotice, Quit,
   // The panel page.
@@ -21,17 +21,21 @@ enum class Do {
   NewSeries, OpenSeries, SaveSeries, SaveSeriesAs, OtherGrounds, PourCup, WriteSheet, AcceptMix, RemoveReading, NextReading, UseTints, AddGround, TakeGround, NextGround, RemoveGround,
   // The camera page.
   AddChart, RemoveChart, SaveProfile, UseProfile, NextChart,
+  // The live page.
+  StartStop, TakeStill, BeginAnew, NextCamera, OpenFilm, UseMarks, LiveSprayed, StillsFolder, FollowFolder, NextArrival, OpenArrival, VapourTold,
+  // Across the room.
+  RoomStill, RoomAnew, RoomBack,
   // The first steps.
   TakeStep, NextStep, StepBefore, OwnPhoto, NotNow,
   // How it was sprayed.
   SprayedDone, WithoutProfile,
   // The list of files.
-  TakeFile, LeaveFiles, NextFile, PreviousFile, FilesDown, FilesUp, FirstFile, LastFile, FolderUp, HomeFolder, NewestFirst, AllFiles,
+  TakeFile, LeaveFiles, NextFile, PreviousFile, FilesDown, FilesUp, FirstFile, LastFile, FolderUp, HomeFolder, NewestFirst, AllFiles, TakeFolder,
   Count,
 };
 
 /// Where a key works: on a page, or on what lies over it. What lies over a page has the first say: its keys go before those of everywhere.
-enum class Page { Everywhere, Panel, Mixes, Camera, Room, FirstSteps, Sprayed, Files };
+enum class Page { Everywhere, Panel, Mixes, Camera, Room, Live, FirstSteps, Sprayed, Files };
 
 struct KeyLine {
   Do what{};
@@ -70,8 +74,11 @@ bool button(Do what, bool enabled = true, bool on = false, const char* word = nu
 /// The same at a size of its own, px. Several may stand for one action; the one that is `keyed` has its key.
 bool sizedButton(Do what, float width, float height, bool keyed);
 
+/// A button of that size without any words, which whoever draws it puts over it; its tip and key as ever.
+bool blankButton(Do what, float width, float height, bool enabled);
+
 // As GLFW numbers them.
-inline constexpr int kKeyEscape = 256, kKeyEnter = 257, kKeyTab = 258, kKeyBackspace = 259, kKeyDelete = 261, kKeyRight = 262, kKeyLeft = 263, kKeyDown = 264, kKeyUp = 265, kKeyPageUp = 266,
+inline constexpr int kKeySpace = 32, kKeyEscape = 256, kKeyEnter = 257, kKeyTab = 258, kKeyBackspace = 259, kKeyDelete = 261, kKeyRight = 262, kKeyLeft = 263, kKeyDown = 264, kKeyUp = 265, kKeyPageUp = 266,
                      kKeyPageDown = 267, kKeyHome = 268, kKeyEnd = 269, kKeyF1 = 290;
 
 }  // namespace huewright::desk

@@ -13,12 +13,13 @@ const char* pageWords(Page page) {
     case Page::Panel: return "On the page Panel";
     case Page::Mixes: return "On the page Mixes";
     case Page::Camera: return "On the page Camera";
+    case Page::Live: return "On the page Live";
     case Page::FirstSteps: return "On the first steps";
     case Page::Sprayed: return "On the sheet How sprayed";
     case Page::Files: return "In the list of files";
     case Page::Room: break;
   }
-  return "Across the room";
+  return "On the page Across the room";
 }
 
 }  // namespace

@@ -35,6 +35,7 @@ std::map<std::string, double> numbersOf(const DeskLook& look, const PourViewStat
                                         {"swapped", look.swapped},
                                         {"gap", look.gap},
                                         {"been_here", look.been_here},
+                                        {"vapour_told", look.vapour_told},
                                         {"cup_area", cup.area_m2},
                                         {"cup_airbrush", cup.airbrush}};
   for (const CupNumber& one : kCupNumbers)
@@ -45,7 +46,7 @@ std::map<std::string, double> numbersOf(const DeskLook& look, const PourViewStat
 DeskLook lookOf(const std::map<std::string, double>& numbers) {
   DeskLook look;
   const auto whole = [&](const char* name, int low, int high, int otherwise) { return static_cast<int>(numberWithin(numbers, name, low, high).value_or(otherwise)); };
-  look.page = static_cast<Page>(whole("page", static_cast<int>(Page::Panel), static_cast<int>(Page::Room), static_cast<int>(Page::Panel)));
+  look.page = static_cast<Page>(whole("page", static_cast<int>(Page::Panel), static_cast<int>(Page::Live), static_cast<int>(Page::Panel)));
   look.surround = static_cast<Surround>(whole("surround", 0, 2, 1));
   look.text = static_cast<float>(numberWithin(numbers, "text", 1, 3).value_or(1));
   look.width = whole("width", 640, 7680, look.width);
@@ -53,6 +54,7 @@ DeskLook lookOf(const std::map<std::string, double>& numbers) {
   look.swapped = whole("swapped", 0, 1, 0) == 1;
   look.gap = whole("gap", 0, 1, 0) == 1;
   look.been_here = whole("been_here", 0, 1, 0) == 1;
+  look.vapour_told = whole("vapour_told", 0, 1, 0) == 1;
   return look;
 }
 

@@ -18,6 +18,7 @@ namespace hd = huewright::desk;
 
 constexpr double kWhileWorking = 0.1, kIdle = 3600;   // seconds to sleep when nothing happens
 constexpr int kSettling = 3;                          // frames drawn after an event, until ImGui's own state has come to rest
+constexpr int kLiveSettling = 1;                      // while a camera runs, which soon gives the next picture
 
 int refuse(const hw::Problem& problem) {
   std::fprintf(stderr, "%s\n", hw::sentence(problem).c_str());
@@ -28,6 +29,15 @@ hw::Action dropped(std::vector<std::filesystem::path> files, hd::DeskLook& look)
   if (files.front().extension() == ".json") {
     look.page = hd::Page::Mixes;
     return hw::act::OpenSeries{files.front()};
+  }
+  std::error_code ignored;
+  if (std::filesystem::is_directory(files.front(), ignored)) {
+    look.page = hd::Page::Live;
+    return hw::act::FollowFolder{files.front()};
+  }
+  if (files.front().extension() == ".avi" || files.front().extension() == ".mkv") {
+    look.page = hd::Page::Live;
+    return hw::act::StartCamera{files.front().string()};
   }
   if (look.page == hd::Page::Camera) return hw::act::AddChartPhotos{std::move(files)};
   look.page = hd::Page::Panel;
@@ -60,8 +70,9 @@ int run(const std::vector<std::filesystem::path>& files) {
   for (int settling = kSettling; !shell->closed() && !desk.view().quit;) {
     const bool working = !sitting->state().work.what.empty();
     shell->wait(settling > 0 ? 0 : working ? kWhileWorking : kIdle);
-    settling = settling > 0 ? settling - 1 : kSettling;
-    if (sitting->poll()) settling = kSettling;
+    const int rest = sitting->state().live.running ? kLiveSettling : kSettling;
+    settling = settling > 0 ? settling - 1 : rest;
+    if (sitting->poll()) settling = rest;
     if (auto fallen = shell->dropped(); !fallen.empty()) {
       sitting->apply(dropped(std::move(fallen), desk.view().look));
       desk.view().first_step = 0;
@@ -95,7 +106,7 @@ int main(int argc, char** argv) {
     for (int i = 1; i < argc; ++i) {
       const std::string_view word = argv[i];
       if (word == "--help") {
-        std::puts("huewright-desk [PHOTO… | SERIES.json]\nThe window of Huewright. Every action has a key; F12 lists them.");
+        std::puts("huewright-desk [PHOTO… | SERIES.json | FOLDER | FILM]\nThe window of Huewright. Every action has a key; F12 lists them.");
         return 0;
       }
       if (word == "--version") {
@@ -103,7 +114,7 @@ int main(int argc, char** argv) {
         return 0;
       }
       if (word.starts_with("--")) {
-        std::fprintf(stderr, "\"%s\" is not an option of huewright-desk. Name photos or a series file, or nothing at all.\n", argv[i]);
+        std::fprintf(stderr, "\"%s\" is not an option of huewright-desk. Name photos, a series file, a folder or a film, or nothing at all.\n", argv[i]);
         return 2;
       }
       files.emplace_back(argv[i]);

@@ -12,7 +12,7 @@
 namespace huewright::desk {
 namespace {
 
-static_assert(kKeyEscape == GLFW_KEY_ESCAPE && kKeyDelete == GLFW_KEY_DELETE && kKeyEnd == GLFW_KEY_END && kKeyF1 == GLFW_KEY_F1 && kKeyUp == GLFW_KEY_UP && kKeyPageUp == GLFW_KEY_PAGE_UP);
+static_assert(kKeySpace == GLFW_KEY_SPACE && kKeyEscape == GLFW_KEY_ESCAPE && kKeyDelete == GLFW_KEY_DELETE && kKeyEnd == GLFW_KEY_END && kKeyF1 == GLFW_KEY_F1 && kKeyUp == GLFW_KEY_UP && kKeyPageUp == GLFW_KEY_PAGE_UP);
 
 #ifndef GL_CLAMP_TO_EDGE
 #define GL_CLAMP_TO_EDGE 0x812F
@@ -105,10 +105,10 @@ class GlfwShell final : public Shell {
   struct KeyEvent {
     int key = 0, scancode = 0, action = 0, mods = 0;
   };
-  /// A tap shorter than a frame must still be seen as down in one: its end waits until that frame is drawn.
+  /// A tap shorter than a frame must still be seen as down in one: its end waits until that frame is drawn, and so does what is let go after it, such as Ctrl.
   void key(const KeyEvent& event) {
     if (event.action == GLFW_PRESS) fresh_.insert(event.key);
-    if (event.action == GLFW_RELEASE && fresh_.contains(event.key)) late_.push_back(event);
+    if (event.action == GLFW_RELEASE && (fresh_.contains(event.key) || !late_.empty())) late_.push_back(event);
     else ImGui_ImplGlfw_KeyCallback(window_, event.key, event.scancode, event.action, event.mods);
   }
 

@@ -23,7 +23,7 @@ ToolLayout layoutOf(std::span<const ToolItem> items, int rows, float width) {
     float x = 0;
     int row = 1;
     for (const ToolItem& item : items) {
-      const float w = buttonWidth(keyLine(item.what).word);
+      const float w = buttonWidth(item.word ? item.word : keyLine(item.what).word);
       const bool breaks = x > 0 && x + w > width - (row == rows ? kept : 0);
       if ((breaks && row == rows) || w > width - (row + breaks == rows ? kept : 0)) {
         layout.all = false;
@@ -49,7 +49,7 @@ std::vector<Do> drawToolbar(const char* name, std::span<const ToolItem> items, i
   const std::size_t shown = layout.breaks.size();
   for (std::size_t i = 0; i < shown; ++i) {
     if (i > 0 && !layout.breaks[i]) ImGui::SameLine();
-    if (button(items[i].what, items[i].enabled, items[i].on)) done.push_back(items[i].what);
+    if (button(items[i].what, items[i].enabled, items[i].on, items[i].word)) done.push_back(items[i].what);
   }
   if (!layout.all) {
     if (shown > 0 && layout.end + buttonWidth(kMoreWord) <= ImGui::GetContentRegionAvail().x) ImGui::SameLine();
@@ -57,7 +57,7 @@ std::vector<Do> drawToolbar(const char* name, std::span<const ToolItem> items, i
     if (ImGui::IsItemHovered()) ImGui::SetTooltip("The other buttons. Their keys work without it.");
     const bool open = ImGui::BeginPopup("more");
     for (std::size_t i = shown; i < items.size(); ++i) {
-      const bool clicked = open ? button(items[i].what, items[i].enabled, items[i].on) : items[i].enabled && keyPressed(items[i].what);
+      const bool clicked = open ? button(items[i].what, items[i].enabled, items[i].on, items[i].word) : items[i].enabled && keyPressed(items[i].what);
       if (!clicked) continue;
       done.push_back(items[i].what);
       if (open) ImGui::CloseCurrentPopup();

@@ -11,6 +11,7 @@ namespace huewright::desk {
 struct ToolItem {
   Do what{};
   bool enabled = true, on = false;
+  const char* word = nullptr;        ///< in place of the table's
 };
 
 /// Draws as many of the buttons, in their order, as fit into so many rows of the current window's width; the others stand in a list behind "More". All keys work. Gives what was clicked or pressed.

@@ -22,10 +22,11 @@ struct DeskLook {
   int width = 1280, height = 800;    ///< of the window, in screen units
   bool swapped = false, gap = false;
   bool been_here = false;            ///< the first steps were shown
+  bool vapour_told = false;          ///< the words about solvent vapour were put away
 };
 
 /// What a file browser was opened for.
-enum class Asking { Nothing, Photo, Again, ChangedOver, OtherLight, Tilted, Series, SaveSeries, Tints, Chart, SaveProfile, Profile, Sheet };
+enum class Asking { Nothing, Photo, Again, ChangedOver, OtherLight, Tilted, Series, SaveSeries, Tints, Chart, SaveProfile, Profile, Sheet, Film, Follow, Stills };
 
 struct PhotoViewState {
   double zoom = 0;                   ///< screen pixels per full-size pixel; 0: the whole photo
@@ -73,6 +74,11 @@ struct CameraViewState {
   int photo = 0;
 };
 
+struct LiveViewState {
+  std::string source;                ///< the camera that is chosen; empty: the one that ran last, else the first
+  int arrival = 0;                   ///< id of the one that is chosen
+};
+
 struct BrowserState {
   Asking asking = Asking::Nothing;
   std::string typed;                 ///< name of a file to write, or to jump to
@@ -84,6 +90,7 @@ struct BrowserState {
   bool retype = false;               ///< the name field takes the keyboard anew, with what `typed` holds
   bool sure = false;                 ///< it was said that a file of that name is there
   std::optional<PourRequest> pour{}; ///< for Asking::Sheet: what is to be written
+  bool marks = false;                ///< for Asking::Film: by the marks of the shown photo
 };
 
 struct DeskState {
@@ -92,11 +99,13 @@ struct DeskState {
   VerdictViewState verdict;
   SeriesViewState series;
   CameraViewState camera;
+  LiveViewState live;
   BrowserState browser;
   bool keys = false, recent = false, sprayed = false;
   std::vector<Mix> mixes_typed;      ///< while some of several panels' mixes are still to be typed
   std::string sprayed_wrong;         ///< what was wrong with what was typed last
   int first_step = 0;                ///< of the first steps; 0: not shown
+  Page back = Page::Panel;           ///< the page before Across the room
   bool quit = false;
 };
 

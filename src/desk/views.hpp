@@ -24,7 +24,7 @@ void drawBrowser(DeskState& desk, Drawing& d);
 void askForFile(DeskState& desk, Asking asking, Actions& out);
 /// verdict_view.cpp: swatches edge to edge, the verdict, what to do, cautions.
 void drawVerdict(DeskState& desk, Drawing& d);
-/// room_view.cpp: the verdict across the room.
+/// room_view.cpp: the verdict across the room: of the camera while it runs, else of the photo that came last into a followed folder, else of the photo that is judged.
 void drawRoom(DeskState& desk, Drawing& d);
 /// sprayed_view.cpp: how the panel was sprayed and is to be judged.
 void drawSprayed(DeskState& desk, Drawing& d);
@@ -34,6 +34,8 @@ void drawSeries(DeskState& desk, Drawing& d);
 void drawPour(DeskState& desk, Drawing& d);
 /// camera_view.cpp: charts with their patches, the profile's health.
 void drawCamera(DeskState& desk, Drawing& d);
+/// live_view.cpp: the camera's picture with its verdict, and photos as they come into a folder.
+void drawLive(DeskState& desk, Drawing& d);
 /// keys_view.cpp: the list of keys.
 void drawKeys(DeskState& desk, Drawing& d);
 /// first_steps_view.cpp: three steps with the demo.

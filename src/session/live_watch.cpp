@@ -43,6 +43,14 @@ Result<std::optional<LiveEvent>> LiveWatch::next(const std::stop_token& stop) {
   }
 }
 
+Result<void> LiveWatch::judgeBy(const Session& session, JudgeRequest request) {
+  auto judge = LiveJudge::begin(session, std::move(request));
+  if (!judge) return std::unexpected(judge.error());
+  judge_ = std::move(*judge);
+  unjudged_ = false;
+  return {};
+}
+
 Result<std::filesystem::path> takeStill(const Frame& frame, const std::filesystem::path& folder) {
   std::error_code error;
   for (int n = 1;; ++n) {

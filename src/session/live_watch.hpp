@@ -40,7 +40,13 @@ class LiveWatch {
   const CameraFeed& feed() const { return feed_; }
 
   /// Forgets the average, as when other places are meant.
-  void beginAnew() { judge_.beginAnew(); }
+  void beginAnew() {
+    judge_.beginAnew();
+    unjudged_ = false;
+  }
+
+  /// From the next frame on it is judged by this request, whose photo is not looked at; the camera stays open. Errors: those of LiveJudge::begin; then nothing has changed.
+  Result<void> judgeBy(const Session& session, JudgeRequest request);
 
  private:
   LiveWatch(LiveJudge judge, CameraFeed feed, const LivePace& pace) : judge_(std::move(judge)), feed_(std::move(feed)), pace_(pace) {}

@@ -17,4 +17,8 @@ Result<std::filesystem::path> keptGreyPath();
 /// Where the window keeps the last sitting: $XDG_STATE_HOME/huewright/sitting.json, else below ~/.local/state. Nothing is created. Errors: NoUserFolder.
 Result<std::filesystem::path> sittingPath();
 
+/// Where stills of a live camera go unless another place is chosen: huewright-stills in the folder for pictures, which is $XDG_PICTURES_DIR, else what ~/.config/user-dirs.dirs says
+/// (xdg-user-dirs; its form from memory), else ~/Pictures if that is there; else in the home folder. Nothing is created. Errors: NoUserFolder.
+Result<std::filesystem::path> stillsPath();
+
 }  // namespace huewright

@@ -18,6 +18,7 @@
 #include "base/problem.hpp"
 #include "capture/folder_notices.hpp"
 #include "session/judged_list.hpp"
+#include "session/session.hpp"
 
 namespace huewright {
 
@@ -26,6 +27,7 @@ struct PhotoVerdict {
   std::string beside;                ///< the text of the file beside the photo, with a final newline
   std::string line;                  ///< what is printed
   bool there = false;                ///< surely within the tolerance
+  std::shared_ptr<const JudgeReport> report{};  ///< the numbers behind it; may be empty
   /// Keeps the reading elsewhere (a series); may be empty. Called once it is sure that the photo did not change while it was judged.
   std::function<Result<std::optional<Caution>>()> keep{};
 };

@@ -3,6 +3,7 @@
 
 #include <filesystem>
 #include <map>
+#include <optional>
 #include <string>
 #include <variant>
 #include <vector>
@@ -15,7 +16,8 @@ namespace huewright::act {
 namespace fs = std::filesystem;
 
 /// Opens photos. The first of them takes the role; more of them are the same again. A new first photo begins a new panel: the others are closed.
-struct OpenPhotos { std::vector<fs::path> files; PhotoRole role = PhotoRole::First; };
+/// same_panel: what was told of its mix and coats stays. by_hand: regions of the first of them.
+struct OpenPhotos { std::vector<fs::path> files; PhotoRole role = PhotoRole::First; bool same_panel = false; std::optional<Regions> by_hand{}; };
 struct ClosePhoto { int id = 0; };
 struct SetRole { int id = 0; PhotoRole role{}; };
 struct ShowPhoto { int id = 0; };
@@ -49,6 +51,22 @@ struct UseProfile { std::optional<fs::path> file; };
 
 struct WorkOutPour { PourRequest request; };           ///< its `out` is written too
 
+/// A camera ("0", "/dev/video1"), pictures by number ("frames/img_%03d.png") or a film. by_marks: panel and card are where the marks made by hand in the photo on show say, if its size is that of
+/// the camera's pictures; else they are looked for on the mat. One camera runs at a time.
+struct StartCamera { std::string source; bool by_marks = false; };
+struct StopCamera {};
+/// Also while it runs.
+struct UseMarks { bool on = true; };
+struct BeginAnew {};                                   ///< forgets the average of the frames
+/// The newest frame becomes a file among the stills, and that the photo that is judged; what was told of mix and coats stays.
+struct TakeStill {};
+struct KeepStills { fs::path folder; };                ///< where stills go
+struct ListCameras {};
+
+/// Judges each photo that is there or comes, as `huewright watch --folder` does. One folder at a time.
+struct FollowFolder { fs::path folder; };
+struct UnfollowFolder {};
+
 struct ListFolder { fs::path folder; };                ///< empty: where the last file was opened, else home
 /// The main panel of the verdict is bare ground: the ground of the series.
 struct UseAsGround {};
@@ -66,6 +84,7 @@ namespace huewright {
 
 using Action = std::variant<act::OpenPhotos, act::ClosePhoto, act::SetRole, act::ShowPhoto, act::SetRegions, act::FindRegions, act::SetChoices, act::Stop, act::LookClosely, act::Probe, act::WantMap,
                             act::WantMarks, act::AddToSeries, act::NewSeries, act::OpenSeries, act::SaveSeries, act::SetSeries, act::UseTints, act::SetPart, act::AddChartPhotos, act::DropChartPhoto,
-                            act::SaveProfile, act::UseProfile, act::WorkOutPour, act::ListFolder, act::Undo, act::Redo, act::UseAsGround, act::KeepWindow, act::HideNotice, act::Demo>;
+                            act::SaveProfile, act::UseProfile, act::WorkOutPour, act::ListFolder, act::Undo, act::Redo, act::UseAsGround, act::KeepWindow, act::HideNotice, act::Demo,
+                            act::StartCamera, act::StopCamera, act::UseMarks, act::BeginAnew, act::TakeStill, act::KeepStills, act::ListCameras, act::FollowFolder, act::UnfollowFolder>;
 
 }  // namespace huewright

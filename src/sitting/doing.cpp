@@ -1,4 +1,5 @@
 // One line for each thing that a person can do.
+#include "sitting/camera_list.hpp"
 #include "sitting/inside.hpp"
 
 namespace huewright {
@@ -22,11 +23,11 @@ void Sitting::Inside::apply(const Action& action) {
   // What was done is told until the next thing is; what went wrong stays until it is put away.
   const bool looking = std::holds_alternative<act::KeepWindow>(action) || std::holds_alternative<act::Probe>(action) || std::holds_alternative<act::LookClosely>(action) ||
                        std::holds_alternative<act::WantMap>(action) || std::holds_alternative<act::WantMarks>(action) || std::holds_alternative<act::ShowPhoto>(action) ||
-                       std::holds_alternative<act::ListFolder>(action) || std::holds_alternative<act::WorkOutPour>(action);
+                       std::holds_alternative<act::ListFolder>(action) || std::holds_alternative<act::WorkOutPour>(action) || std::holds_alternative<act::ListCameras>(action);
   if (!looking && !state.notice.bad) state.notice.sentence.clear();
   std::visit(
       Overloaded{
-          [&](const act::OpenPhotos& a) { open({absolute(a.files), a.role}); },
+          [&](const act::OpenPhotos& a) { open({absolute(a.files), a.role, a.same_panel, a.by_hand}); },
           [&](const act::ClosePhoto& a) { closePhoto(a.id); },
           [&](const act::SetRole& a) { setRole(a); },
           [&](const act::ShowPhoto& a) {
@@ -69,6 +70,21 @@ void Sitting::Inside::apply(const Action& action) {
             follow();
           },
           [&](const act::WorkOutPour& a) { workOutPour(a.request); },
+          [&](const act::StartCamera& a) { startCamera(a); },
+          [&](const act::StopCamera&) { stopCamera(); },
+          [&](const act::UseMarks& a) { state.live.by_marks = a.on; },
+          [&](const act::BeginAnew&) {
+            if (state.live.running) live->beginAnew();
+          },
+          [&](const act::TakeStill&) { takeStill(); },
+          [&](const act::KeepStills& a) {
+            state.live.stills = absolute({a.folder}).front();
+            say("Stills go into " + state.live.stills.string() + ".");
+            keep();
+          },
+          [&](const act::ListCameras&) { state.live.cameras = camerasIn(devices.devices); },
+          [&](const act::FollowFolder& a) { followFolder(absolute({a.folder}).front()); },
+          [&](const act::UnfollowFolder&) { unfollow(); },
           [&](const act::ListFolder& a) { listFolder(a.folder); },
           [&](const act::Undo&) { step(past, future, "There is nothing to undo."); },
           [&](const act::Redo&) { step(future, past, "There is nothing to do again."); },

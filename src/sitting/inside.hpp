@@ -1,9 +1,11 @@
-// The inside of a sitting, for the files of this room only: one state, two workers, and what can be done, a group and a file for each concern.
+// The inside of a sitting, for the files of this room only: one state, two workers, a thread each for a camera and a followed folder, and what can be done, a group and a file for each concern.
 //
 // A new concern takes: an action and its line in doing.cpp; a group of functions below with a file of its own; what a window shows of it in state.hpp. A job runs on `quick` or `slow` from
 // copies alone and hands back a finish, which runs on the caller's thread and is the only part of it that may touch the members. A change of the plan is `remember`, the change, `follow`.
 #pragma once
 
+#include "sitting/folder_run.hpp"
+#include "sitting/live_run.hpp"
 #include "sitting/memory_place.hpp"
 #include "sitting/sitting.hpp"
 #include "sitting/work.hpp"
@@ -13,7 +15,8 @@ namespace huewright {
 namespace fs = std::filesystem;
 
 struct Sitting::Inside {
-  Inside(SittingPlaces p, Session s, std::function<void()> wake) : places(std::move(p)), memory(places.memory), session(std::move(s)), quick(wake), slow(std::move(wake)) {}
+  Inside(SittingPlaces p, Session s, std::function<void()> w, SittingDevices d)
+      : places(std::move(p)), devices(std::move(d)), memory(places.memory), session(std::move(s)), wake(std::move(w)), quick(wake), slow(wake) {}
 
   struct Past {
     Plan plan;
@@ -21,13 +24,17 @@ struct Sitting::Inside {
   };
 
   SittingPlaces places;
+  SittingDevices devices;
   MemoryPlace memory;                 ///< this window's own; empty: nothing is kept
   Session session;
+  std::function<void()> wake;
   SittingState state;
   std::vector<Past> past, future;
   bool joinable = false;              ///< the last undo step is still being made
   int next_id = 1;
   unsigned opens = 0;
+  int arrived = 0;                    ///< id of the last arrival
+  std::string live_key, followed_key; ///< what camera and folder are judged by
   std::map<std::string, double> window;
   std::string judged_key, series_key, camera_key;
   int judged_photo = 0;               ///< id of the first photo that state.judged is of
@@ -35,7 +42,9 @@ struct Sitting::Inside {
   std::optional<std::size_t> map_panel;
   std::shared_ptr<Pointer> pointer = std::make_shared<Pointer>();
   std::shared_ptr<const JudgeReport> report;   ///< of the plan as it is; nothing while judging
-  Worker quick, slow;                 ///< the last, so that they stop first
+  Worker quick, slow;                 ///< the last, with the two below, so that they stop first
+  std::unique_ptr<LiveRun> live;      ///< also while it comes to a stop
+  std::unique_ptr<FolderRun> followed;
 
   // ---- doing.cpp
   void apply(const Action& action);
@@ -77,6 +86,8 @@ struct Sitting::Inside {
   void findRegions(int id);
 
   // ---- judging.cpp
+  /// How things are judged, whatever photo they are in.
+  JudgeRequest choices() const;
   std::optional<JudgeRequest> request() const;
   void judge();
   void takeVerdict(Result<JudgeReport> judged);
@@ -109,6 +120,21 @@ struct Sitting::Inside {
   void addCharts(const std::vector<fs::path>& files);
   void dropChart(std::size_t index);
   void saveProfile(fs::path file);
+
+  // ---- live.cpp: a camera that runs, and stills of it.
+  LiveWish liveWish() const;
+  void startCamera(const act::StartCamera& wish);
+  void stopCamera();
+  void takeStill();
+  /// Hands on what has changed in how things are judged, to the camera and to the followed folder.
+  void judgeLive();
+  /// Takes in what the camera's thread has told. True when there was something.
+  bool pollLive();
+
+  // ---- following.cpp: a folder into which photos come.
+  void followFolder(const fs::path& folder);
+  void unfollow();
+  bool pollFollowed();
 
   // ---- errands.cpp: what changes no plan of its own.
   void workOutPour(const PourRequest& wish);

@@ -19,24 +19,9 @@ std::optional<fs::path> keptGrey() {
 
 }  // namespace
 
-std::optional<JudgeRequest> Sitting::Inside::request() const {
-  const Plan& plan = state.plan;
-  const PlannedPhoto* first = firstPhoto(plan);
-  if (!first) return {};
+JudgeRequest Sitting::Inside::choices() const {
   JudgeRequest r;
-  r.photo = first->file;
-  if (first->by_hand) r.regions = *first->by_hand;
-  for (const PlannedPhoto& photo : plan.photos) {
-    const ViewRequest view{photo.file, photo.by_hand.value_or(Regions{})};
-    switch (photo.role) {
-      case PhotoRole::First: break;
-      case PhotoRole::Again: r.repeats.push_back(photo.file); break;
-      case PhotoRole::ChangedOver: r.swapped = photo.file; break;
-      case PhotoRole::OtherLight: r.also = view; break;
-      case PhotoRole::Tilted: r.flop = view; break;
-    }
-  }
-  const Choices& c = plan.choices;
+  const Choices& c = state.plan.choices;
   r.card_lab = c.card_lab;
   r.grey_y = c.grey_y;
   r.encoding = c.encoding;
@@ -52,6 +37,25 @@ std::optional<JudgeRequest> Sitting::Inside::request() const {
   return r;
 }
 
+std::optional<JudgeRequest> Sitting::Inside::request() const {
+  const Plan& plan = state.plan;
+  const PlannedPhoto* first = firstPhoto(plan);
+  if (!first) return {};
+  JudgeRequest r = choices();
+  r.photo = first->file;
+  if (first->by_hand) r.regions = *first->by_hand;
+  for (const PlannedPhoto& photo : plan.photos) {
+    const ViewRequest view{photo.file, photo.by_hand.value_or(Regions{})};
+    switch (photo.role) {
+      case PhotoRole::First: break;
+      case PhotoRole::Again: r.repeats.push_back(photo.file); break;
+      case PhotoRole::ChangedOver: r.swapped = photo.file; break;
+      case PhotoRole::OtherLight: r.also = view; break;
+      case PhotoRole::Tilted: r.flop = view; break;
+    }
+  }
+  return r;
+}
 
 void Sitting::Inside::judge() {
   judged_key = judgeKey(state.plan);

@@ -18,7 +18,7 @@ Result<Memory> keptIn(const fs::path& file) {
 
 }  // namespace
 
-std::string Sitting::Inside::text() const { return memoryText({state.plan, state.recent, window}); }
+std::string Sitting::Inside::text() const { return memoryText({state.plan, state.recent, window, state.live.source, state.live.stills, state.followed.folder}); }
 
 void Sitting::Inside::keep() {
   if (memory.file().empty()) return;
@@ -54,6 +54,9 @@ void Sitting::Inside::recall() {
   state.plan = std::move(kept->plan);
   state.recent = std::move(kept->recent);
   window = std::move(kept->window);
+  state.live.source = std::move(kept->camera);
+  if (!kept->stills.empty()) state.live.stills = std::move(kept->stills);
+  state.followed.folder = std::move(kept->followed);
   for (const PlannedPhoto& photo : state.plan.photos) next_id = std::max(next_id, photo.id + 1);
   if (const PlannedPhoto* first = firstPhoto(state.plan)) state.shown = first->id;
 }

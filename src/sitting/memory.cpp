@@ -187,7 +187,10 @@ std::string memoryText(const Memory& memory) {
            {"chart_photos", ofPaths(plan.chart_photos)},
            {"chart_encoding", kEncodingWords[static_cast<std::size_t>(plan.chart_encoding)]},
            {"recent", ofPaths(memory.recent)},
-           {"window", Json::object()}};
+           {"window", Json::object()},
+           {"camera", memory.camera},
+           {"stills", memory.stills.string()},
+           {"followed", memory.followed.string()}};
   for (const auto& [name, value] : memory.window) out["window"][name] = value;
   // A file's name need not be UTF-8; what is not is written as a replacement character, and will not be found again.
   return out.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
@@ -200,6 +203,10 @@ Result<Memory> readMemory(std::string_view text) try {
   memory.plan = planIn(j);
   for (const Json& p : j.at("recent")) memory.recent.emplace_back(p.get<std::string>());
   for (const auto& [name, value] : j.at("window").items()) memory.window[name] = numberIn(value);
+  // Written since there are cameras and folders to watch.
+  memory.camera = j.value("camera", std::string());
+  memory.stills = j.value("stills", std::string());
+  memory.followed = j.value("followed", std::string());
   return memory;
 } catch (const Json::exception&) {
   return fail(Code::MemoryUnusable);
@@ -207,10 +214,12 @@ Result<Memory> readMemory(std::string_view text) try {
   return fail(Code::MemoryUnusable);
 }
 
-std::string judgeKey(const Plan& plan) {
+std::string judgeKey(const Plan& plan) { return ofPhotos(plan).dump(-1, ' ', false, Json::error_handler_t::replace) + choicesKey(plan); }
+
+std::string choicesKey(const Plan& plan) {
   Json choices = ofChoices(plan.choices);
   choices.erase("stage");  // of the series alone
-  return ofPhotos(plan).dump(-1, ' ', false, Json::error_handler_t::replace) + choices.dump(-1, ' ', false, Json::error_handler_t::replace);
+  return choices.dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 
 std::string seriesKey(const Plan& plan) {

@@ -16,6 +16,8 @@ struct Memory {
   Plan plan;
   std::vector<std::filesystem::path> recent;
   std::map<std::string, double> window;   ///< what the window wants to keep of itself
+  std::string camera{};                   ///< the one that ran last
+  std::filesystem::path stills{}, followed{};   ///< where stills go; the folder that was followed last
 };
 
 /// JSON, "format": 1, in a stable order.
@@ -26,6 +28,8 @@ Result<Memory> readMemory(std::string_view text);
 
 /// The part of it that a verdict follows from; the same text, the same verdict.
 std::string judgeKey(const Plan& plan);
+/// Likewise of how things are judged, whatever photo they are in.
+std::string choicesKey(const Plan& plan);
 /// Likewise of advice.
 std::string seriesKey(const Plan& plan);
 /// Likewise of a camera's profile.

@@ -80,16 +80,16 @@ void Sitting::Inside::takeIn(const act::OpenPhotos& wish, const std::vector<Resu
   if (!anew && !firstPhoto(plan)) return say("Open the photo of the panel first; others can be added to it then.", true);
   remember(anew ? "opening a photo" : "adding a photo");
   if (anew) {
+    state.followed.came_last = false;
     plan.photos.clear();
     // Another panel: its mix is another one, what the card is and how it is judged are not.
-    plan.choices.mixes.clear();
-    plan.choices.coats.reset();
-    plan.choices.steps.clear();
+    if (!wish.same_panel) plan.choices.mixes.clear(), plan.choices.coats.reset(), plan.choices.steps.clear();
   } else if (wish.role != PhotoRole::Again) {
     std::erase_if(plan.photos, [&](const PlannedPhoto& p) { return p.role == wish.role; });
   }
   for (std::size_t i = 0; i < opened.size(); ++i) {
     PlannedPhoto photo{next_id++, wish.files[i], i == 0 ? wish.role : PhotoRole::Again, {}};
+    if (i == 0) photo.by_hand = wish.by_hand;
     PhotoShown shown;
     shown.id = photo.id;
     put(opened[i], shown);

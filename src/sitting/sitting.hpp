@@ -5,7 +5,9 @@
 #include <functional>
 #include <memory>
 
+#include "session/watch_folder.hpp"
 #include "sitting/action.hpp"
+#include "sitting/live_run.hpp"
 #include "sitting/state.hpp"
 
 namespace huewright {
@@ -16,12 +18,22 @@ struct SittingPlaces {
   std::filesystem::path memory;                ///< where the last sitting is kept; empty: nothing is kept
 };
 
-/// Keeps a plan and works out everything that follows from it. All calls on one thread; work runs on two threads of its own, a quick one for pictures and a slow one for judging.
+/// How cameras and folders are watched; tests have their own.
+struct SittingDevices {
+  LiveWays camera{};
+  std::filesystem::path devices = "/dev";      ///< where cameras are listed
+  WatchTimes folder{};
+};
+
+/// Keeps a plan and works out everything that follows from it. All calls on one thread; work runs on two threads of its own, a quick one for pictures and a slow one for judging;
+/// a camera that runs and a folder that is followed have a thread each, for which neither waits.
 class Sitting {
  public:
   /// Takes up the last sitting where one is kept; what cannot be read of it is said in a notice and left where it is. wake: called on a worker's thread when poll() has something to do.
   /// Errors: DataMissing.
   static Result<Sitting> open(SittingPlaces places, std::function<void()> wake = {});
+  /// The same with other cameras.
+  static Result<Sitting> open(SittingPlaces places, std::function<void()> wake, SittingDevices devices);
   Sitting(Sitting&&) noexcept;
   Sitting& operator=(Sitting&&) noexcept;
   /// Writes the plan down before it goes.
@@ -30,10 +42,10 @@ class Sitting {
   /// Does it, or says in a notice why not; then nothing else has changed.
   void apply(const Action& action);
 
-  /// Takes in what the workers have finished. True when the state changed.
+  /// Takes in what the workers have finished, and what camera and folder have told. True when the state changed.
   bool poll();
 
-  /// Waits for all work. For tests.
+  /// Waits for all work, but for no camera and no folder. For tests.
   void settle();
 
   const SittingState& state() const;

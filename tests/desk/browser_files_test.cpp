@@ -29,6 +29,30 @@ TEST(BrowserFiles, OnlyWhatFitsWhatIsAsked) {
   EXPECT_TRUE(fits(Asking::Sheet, "pour.pdf"));
 }
 
+TEST(BrowserFiles, NumberedPicturesAreAFilm) {
+  EXPECT_EQ(filmOf("/a/f_000.png"), "/a/f_%03d.png");
+  EXPECT_EQ(filmOf("/a/2026-11/IMG7.JPG"), "/a/2026-11/IMG%01d.JPG");
+  for (const char* as_it_is : {"/a/film.mkv", "/a/photo.png", "/a.1/film", "/a/7", "/a/001.txt"}) EXPECT_EQ(filmOf(as_it_is), as_it_is);
+  for (const char* film : {"a.AVI", "a.mkv", "f_000.png", "1.tiff"}) EXPECT_TRUE(fits(Asking::Film, film)) << film;
+  for (const char* none : {"photo.png", "a.mp4", "1.txt", ""}) EXPECT_FALSE(fits(Asking::Film, none)) << none;
+  BrowserState browser;
+  browser.asking = Asking::Film;
+  browser.marks = true;
+  const auto action = actionOf(browser, {"/a/f_000.png"});
+  ASSERT_TRUE(action && std::holds_alternative<act::StartCamera>(*action));
+  EXPECT_EQ(std::get<act::StartCamera>(*action).source, "/a/f_%03d.png");
+  EXPECT_TRUE(std::get<act::StartCamera>(*action).by_marks);
+}
+
+TEST(BrowserFiles, WhereAFolderIsAskedForOnlyFoldersAreListed) {
+  const FolderShown f = someFolder();
+  for (const Asking asking : {Asking::Follow, Asking::Stills}) {
+    EXPECT_TRUE(takesFolder(asking));
+    EXPECT_EQ(namesOf(f, browserRows(f, asking, false, false)), (std::vector<std::string>{"..", "older"}));
+  }
+  EXPECT_FALSE(takesFolder(Asking::Film));
+}
+
 TEST(BrowserFiles, UpThenFoldersThenFiles) {
   const FolderShown f = someFolder();
   using Names = std::vector<std::string>;
@@ -95,7 +119,7 @@ TEST(BrowserFiles, SizesInWords) {
 }
 
 TEST(BrowserFiles, EveryQuestionHasWordsAndDoesSomething) {
-  for (int i = 1; i <= static_cast<int>(Asking::Sheet); ++i) {
+  for (int i = 1; i <= static_cast<int>(Asking::Stills); ++i) {
     BrowserState browser;
     browser.asking = static_cast<Asking>(i);
     browser.pour.emplace();

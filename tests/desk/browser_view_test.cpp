@@ -165,5 +165,23 @@ TEST_F(BrowserTest, NothingIsCutOffAtItsEdges) {
   }
 }
 
+TEST_F(BrowserTest, AFolderIsTakenAsItIsListed) {
+  ask(Asking::Follow);
+  driver.key(Do::TakeFolder);
+  ASSERT_EQ(driver.all<act::FollowFolder>().size(), 1u);
+  EXPECT_EQ(driver.all<act::FollowFolder>()[0].folder, "/shop/photos");
+  EXPECT_EQ(asking(), Asking::Nothing);
+  ask(Asking::Stills);
+  driver.key(kKeyDown);
+  driver.key(kKeyEnter);  // into lamp
+  ASSERT_EQ(driver.all<act::ListFolder>().size(), 1u);
+  EXPECT_EQ(driver.all<act::ListFolder>()[0].folder, "/shop/photos/lamp");
+  driver.key(Do::TakeFolder);
+  EXPECT_EQ(driver.all<act::KeepStills>().size(), 1u);
+  ask(Asking::Photo);
+  driver.key(Do::TakeFolder);
+  EXPECT_EQ(asking(), Asking::Photo);
+}
+
 }  // namespace
 }  // namespace huewright::desk

@@ -9,7 +9,7 @@ namespace {
 
 TEST(Desk, KeysChangeThePage) {
   fixtures::DeskDriver driver;
-  for (const auto& [what, page] : {std::pair{Do::PageMixes, Page::Mixes}, std::pair{Do::PageCamera, Page::Camera}, std::pair{Do::PageRoom, Page::Room}, std::pair{Do::PagePanel, Page::Panel}}) {
+  for (const auto& [what, page] : {std::pair{Do::PageMixes, Page::Mixes}, std::pair{Do::PageCamera, Page::Camera}, std::pair{Do::PageRoom, Page::Room}, std::pair{Do::PageLive, Page::Live}, std::pair{Do::PagePanel, Page::Panel}}) {
     driver.key(what);
     EXPECT_EQ(driver.view().look.page, page);
   }

@@ -30,7 +30,7 @@ TEST(Keys, NoKeyMeansTwoThingsOnOnePage) {
   for (const KeyLine& line : keyTable()) {
     EXPECT_TRUE(seen.insert({line.page, line.key, line.ctrl, line.shift}).second) << line.word;
     // What lies over a page goes before everywhere; a page itself does not.
-    for (const Page page : {Page::Panel, Page::Mixes, Page::Camera, Page::Room})
+    for (const Page page : {Page::Panel, Page::Mixes, Page::Camera, Page::Room, Page::Live})
       if (line.page == Page::Everywhere) {
         EXPECT_TRUE(seen.insert({page, line.key, line.ctrl, line.shift}).second) << line.word << " on page " << static_cast<int>(page);
       }
@@ -66,7 +66,7 @@ TEST(Keys, AGreyButtonSaysWhatIsMissing) {
 
 TEST(Keys, WordsOfKeys) {
   for (const auto& [what, words] : {std::pair{Do::OpenPhoto, "Ctrl+O"}, std::pair{Do::Redo, "Ctrl+Shift+Z"}, std::pair{Do::PagePanel, "F1"}, std::pair{Do::Keys, "F12"}, std::pair{Do::NudgeLeft, "Left"},
-                                    std::pair{Do::TextLarger, "Ctrl++"}, std::pair{Do::AddToSeries, "Enter"}, std::pair{Do::ZoomWhole, "0"}, std::pair{Do::StopWork, "Esc"}})
+                                    std::pair{Do::TextLarger, "Ctrl++"}, std::pair{Do::AddToSeries, "Enter"}, std::pair{Do::ZoomWhole, "0"}, std::pair{Do::StopWork, "Esc"}, std::pair{Do::TakeStill, "Space"}})
     EXPECT_EQ(keyWords(keyLine(what)), words);
 }
 
@@ -77,7 +77,7 @@ TEST(Keys, TheGuideHasThemAll) {
   std::size_t rows = 0;
   for (const KeyLine& line : keyTable()) EXPECT_NE(guide.find("| " + keyWords(line) + " | " + line.word + " | " + line.tip + " |\n"), std::string::npos) << line.word;
   for (std::size_t at = guide.find("## Keys"); (at = guide.find("\n| ", at + 1)) != std::string::npos;) ++rows;
-  EXPECT_EQ(rows, keyTable().size() + 7);  // and the headings
+  EXPECT_EQ(rows, keyTable().size() + 9);  // and the headings
 }
 
 }  // namespace

@@ -8,9 +8,11 @@ namespace huewright::desk {
 namespace {
 
 TEST(LookNumbers, ComesBack) {
-  const DeskLook look{Page::Mixes, Surround::Light, 1.75f, 1920, 1080, true, true, true};
+  const DeskLook look{Page::Live, Surround::Light, 1.75f, 1920, 1080, true, true, true, true};
   EXPECT_EQ(numbersOf(lookOf(numbersOf(look, {})), {}), numbersOf(look, {}));
   EXPECT_EQ(lookOf(numbersOf(look, {})).surround, Surround::Light);
+  EXPECT_EQ(lookOf(numbersOf(look, {})).page, Page::Live);
+  EXPECT_TRUE(lookOf(numbersOf(look, {})).vapour_told);
 }
 
 TEST(LookNumbers, WhatMakesNoSenseIsAsInANewWindow) {

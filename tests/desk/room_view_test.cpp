@@ -3,6 +3,7 @@
 #include "desk/views.hpp"
 #include "desk_driver.hpp"
 #include "judged_job.hpp"
+#include "live_job.hpp"
 
 namespace huewright::desk {
 namespace {
@@ -37,6 +38,71 @@ TEST(RoomView, SaysWhyThereIsNone) {
   driver.frames(2);
   EXPECT_EQ(driver.view().look.page, Page::Room);
   EXPECT_EQ(fixtures::areaOf({60, 130, 131}), 0);
+}
+
+TEST(RoomView, WhileACameraRunsItIsTheOneThatSpeaks) {
+  fixtures::DeskDriver driver(1600, 900);
+  fixtures::addVerdict(driver.state);
+  fixtures::addLive(driver.state);
+  driver.key(Do::PageRoom);
+  driver.frames(2);
+  EXPECT_GT(fixtures::areaOf(fixtures::kLivePanel), 0.1 * 1600 * 900);
+  EXPECT_NEAR(fixtures::areaOf(fixtures::kLivePanel), fixtures::areaOf(fixtures::kLiveCard), 0.01 * fixtures::areaOf(fixtures::kLivePanel));
+  EXPECT_EQ(fixtures::areaOf({80, 146, 142}), 0);  // the photo's
+  driver.state.live.running = false;
+  driver.frames(2);
+  EXPECT_EQ(fixtures::areaOf(fixtures::kLivePanel), 0);
+  EXPECT_GT(fixtures::areaOf({80, 146, 142}), 0);
+}
+
+TEST(RoomView, WithoutACameraThePhotoThatCameLastSpeaks) {
+  fixtures::DeskDriver driver(1600, 900);
+  fixtures::addVerdict(driver.state);
+  fixtures::addArrivals(driver.state);
+  driver.key(Do::PageRoom);
+  driver.frames(2);
+  EXPECT_GT(fixtures::areaOf(fixtures::kCamePanel), 0.1 * 1600 * 900);
+  driver.state.arrivals.insert(driver.state.arrivals.begin(), driver.state.arrivals.back());  // one that cannot be used
+  driver.frames(2);
+  EXPECT_EQ(fixtures::areaOf(fixtures::kCamePanel), 0);
+  driver.state.followed.came_last = false;  // a photo was opened since
+  driver.frames(2);
+  EXPECT_GT(fixtures::areaOf({80, 146, 142}), 0);
+}
+
+TEST(RoomView, ItsLargeKeysWork) {
+  fixtures::DeskDriver driver(1280, 720);
+  fixtures::addLive(driver.state);
+  driver.key(Do::PageLive);
+  driver.key(Do::PageRoom);
+  driver.frames(2);
+  driver.key(Do::RoomStill);
+  EXPECT_EQ(driver.all<act::TakeStill>().size(), 1u);
+  driver.key(Do::RoomAnew);
+  EXPECT_EQ(driver.all<act::BeginAnew>().size(), 1u);
+  const auto still = driver.find("desk", {{Do::RoomStill, ""}});
+  ASSERT_TRUE(still);
+  driver.click(still->x, still->y);
+  EXPECT_EQ(driver.all<act::TakeStill>().size(), 2u);
+  driver.key(Do::RoomBack);
+  EXPECT_EQ(driver.view().look.page, Page::Live);
+  driver.state.live.running = false;
+  driver.key(Do::PageRoom);
+  driver.key(Do::RoomStill);
+  EXPECT_EQ(driver.all<act::TakeStill>().size(), 2u);
+}
+
+TEST(RoomView, NothingOfTheCamerasIsCutOff) {
+  for (const float text : {1.0f, 3.0f})
+    for (const bool away : {false, true}) {
+      fixtures::DeskDriver driver(1280, 720, text);
+      fixtures::addLive(driver.state);
+      fixtures::addArrivals(driver.state);
+      if (away) driver.state.live.now.judged.reset(), driver.state.live.now.away = true, driver.state.live.now.trouble = "The camera \"0\" is away. It is waited for; plug it in again.";
+      driver.key(Do::PageRoom);
+      driver.frames(2);
+      EXPECT_LE(fixtures::DeskDriver::cutOff("desk"), 1.0f) << text << " " << away;
+    }
 }
 
 }  // namespace

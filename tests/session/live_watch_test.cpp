@@ -79,6 +79,38 @@ TEST(LiveWatch, JudgesEveryThirdFrameOfThirtyASecondAndTheLast) {
   EXPECT_EQ(watch->lastFrame()->number, 11U);
 }
 
+TEST(LiveWatch, OtherChoicesHoldFromTheNextFrameOn) {
+  LiveScene scene("on-the-mat.jpg", 700);
+  auto watch = LiveWatch::open(watchingSession(), ofCamera(), {}, once(FakeCamera(factsOf(scene, false), sceneSteps(scene, 8))));
+  ASSERT_TRUE(watch) << sentence(watch.error());
+  const auto first = watch->next({});
+  ASSERT_TRUE(first && *first && (*first)->verdict->report);
+  JudgeRequest other = ofCamera();
+  other.grey_y = 7;
+  EXPECT_EQ(watch->judgeBy(watchingSession(), other).error().code, Code::BadNumber);
+  EXPECT_EQ((*watch->next({}))->verdict->frames, 4);  // nothing has changed
+  other = ofCamera();
+  other.tolerance = 3;
+  ASSERT_TRUE(watch->judgeBy(watchingSession(), other));
+  const auto events = eventsOf(*watch);
+  ASSERT_FALSE(events.empty() || !events.back().verdict);
+  EXPECT_EQ(events.back().verdict->frames, 4);
+  EXPECT_EQ(events.back().verdict->report->verdicts.front().tolerance, 3);
+}
+
+TEST(LiveWatch, BegunAnewAtTheEndOfAFilmThereIsNothingLeftToJudge) {
+  LiveScene scene("on-the-mat.jpg", 400);
+  auto watch = LiveWatch::open(watchingSession(), ofCamera(), {}, once(FakeCamera(factsOf(scene, false), sceneSteps(scene, 2))));
+  ASSERT_TRUE(watch) << sentence(watch.error());
+  ASSERT_TRUE((*watch->next({}))->verdict);
+  const auto end = watch->next({});
+  ASSERT_TRUE(end && *end && (*end)->news);
+  watch->beginAnew();
+  const auto none = watch->next({});
+  ASSERT_TRUE(none);
+  EXPECT_FALSE(*none);
+}
+
 TEST(LiveWatch, ACameraThatComesBackIsLookedAtAnew) {
   LiveScene scene("on-the-mat.jpg", 700);
   int opened = 0;

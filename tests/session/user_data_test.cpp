@@ -1,9 +1,13 @@
 #include "session/user_data.hpp"
 
 #include <cstdlib>
+#include <filesystem>
+#include <fstream>
 #include <gtest/gtest.h>
 #include <optional>
 #include <string>
+
+#include "support/temp_dir.hpp"
 
 namespace huewright {
 namespace {
@@ -26,7 +30,7 @@ class UserData : public testing::Test {
     if (value) ::setenv(name, value, 1);
     else ::unsetenv(name);
   }
-  Saved saved_[2]{{"XDG_DATA_HOME", {}}, {"HOME", {}}};
+  Saved saved_[4]{{"XDG_DATA_HOME", {}}, {"HOME", {}}, {"XDG_PICTURES_DIR", {}}, {"XDG_CONFIG_HOME", {}}};
 };
 
 TEST_F(UserData, IsWhereXdgSaysElseInTheHomeFolder) {
@@ -49,6 +53,25 @@ TEST_F(UserData, WithoutEitherThereIsNoPlace) {
     ASSERT_FALSE(userDataFolder());
     EXPECT_EQ(keptGreyPath().error().code, Code::NoUserFolder);
   }
+}
+
+TEST_F(UserData, StillsLieAmongThePictures) {
+  const fixtures::TempDir home;
+  put("HOME", home.path().c_str());
+  put("XDG_CONFIG_HOME", nullptr);
+  put("XDG_PICTURES_DIR", "/pictures");
+  EXPECT_EQ(stillsPath().value(), "/pictures/huewright-stills");
+  put("XDG_PICTURES_DIR", nullptr);
+  EXPECT_EQ(stillsPath().value(), home.path() / "huewright-stills");
+  std::filesystem::create_directory(home.path() / "Pictures");
+  EXPECT_EQ(stillsPath().value(), home.path() / "Pictures/huewright-stills");
+  std::filesystem::create_directory(home.path() / ".config");
+  std::ofstream(home.path() / ".config/user-dirs.dirs") << "# places\nXDG_MUSIC_DIR=\"$HOME/Music\"\nXDG_PICTURES_DIR=\"$HOME/Photos\"\n";
+  EXPECT_EQ(stillsPath().value(), home.path() / "Photos/huewright-stills");
+  std::ofstream(home.path() / ".config/user-dirs.dirs") << "XDG_PICTURES_DIR=\"\"\n";
+  EXPECT_EQ(stillsPath().value(), home.path() / "Pictures/huewright-stills");
+  put("HOME", nullptr);
+  EXPECT_EQ(stillsPath().error().code, Code::NoUserFolder);
 }
 
 }  // namespace

@@ -25,6 +25,13 @@ settle() {  # until the picture has been the same for a second and a half: the v
     sleep 0.5
   done
 }
+film=$scratch/film
+make_film() {  # the sample photo as a camera would show it: noise that is new in each frame, eight of them over and over for 20 s
+  mkdir -p "$film"
+  local i
+  for ((i = 0; i < 8; ++i)); do convert "$samples/on-the-mat.jpg" -seed "$i" -attenuate 0.12 +noise Gaussian -depth 8 "$film/$(printf 'f_%03d.png' "$i")"; done
+  for ((i = 8; i < 600; ++i)); do ln -s "$(printf 'f_%03d.png' "$((i % 8))")" "$film/$(printf 'f_%03d.png' "$i")"; done
+}
 begin() {  # photos, mixes, coats, series file or "", chart photos, page: a sitting with that in it
   local series=null
   [ -z "$4" ] || series=$(cat "$4")
@@ -32,7 +39,7 @@ begin() {  # photos, mixes, coats, series file or "", chart photos, page: a sitt
 {"format": 1, "photos": [$1], "choices": {"mixes": [$2], "coats": $3, "steps": [], "carrier": 5, "stage": "cleared", "card_kind": "same", "card_lab": null,
  "tolerance": 1.0, "grey_y": 0.19, "kept_grey": true, "encoding": "auto", "use_chart": true, "profile": null},
  "series": $series, "series_file": "$4", "series_saved": true, "tints": null, "part_coats": null, "chart_photos": [$5], "chart_encoding": "auto", "recent": [],
- "window": {"been_here": 1, "width": 1280, "height": 800, "text": 1, "surround": 1, "page": $6}}
+ "window": {"been_here": 1, "width": 1280, "height": 800, "text": 1, "surround": 1, "page": $6}, "camera": "$film/f_%03d.png", "followed": "$scratch/in", "stills": "/home/painter/Pictures/huewright-stills"}
 END
   show
 }
@@ -89,3 +96,20 @@ keep camera
 
 begin "$(photo 1 there.jpg first '{"panels": [[149, 110, 465, 110, 465, 510, 149, 510]], "card": [579, 126, 807, 126, 807, 355, 579, 355], "greys": [[614, 453, 770, 453, 770, 542, 614, 542]], "black": null}')" '[1, 3]' 4 "" "" 4
 keep room
+
+# Live: photos have come into the folder, and the camera has run for a while. The picture never rests, so it is waited for by the clock.
+make_film
+mkdir "$scratch/in"
+cp "$samples/on-the-mat.jpg" "$scratch/in/IMG_0412.jpg"
+begin "" "$three" 4 "" "" 5
+press k d ctrl+Return
+sleep 3
+xdotool key --delay 120 s
+sleep 8
+keep live
+
+rm -rf "$scratch/in"
+begin "" "$three" 4 "" "" 5
+xdotool key --delay 120 s F4
+sleep 8
+keep booth

@@ -14,6 +14,7 @@ fi
 scratch=$(mktemp -d)
 window=
 trap '[ -z "$window" ] || kill -9 "$window" 2>/dev/null || true; rm -rf "$scratch"' EXIT
+unset XDG_PICTURES_DIR XDG_CONFIG_HOME
 export XDG_STATE_HOME=$scratch/state XDG_DATA_HOME=$scratch/data HOME=$scratch
 kept=$XDG_STATE_HOME/huewright/sitting.json
 samples=$source/sample-images
@@ -242,6 +243,42 @@ for text in 1 2; do
   done
   kill_window
 done
+
+# --- A film in place of a camera, a still of it, a folder that is followed
+rm -rf "$XDG_STATE_HOME"
+film=$scratch/film
+mkdir "$film" "$scratch/in"
+for i in 0 1 2; do convert "$photo" -seed "$i" -attenuate 0.1 +noise Gaussian -depth 8 "$film/f_00$i.png"; done
+for i in 3 4 5 6 7 8 9; do ln -s "f_00$((i % 3)).png" "$film/f_00$i.png"; done
+open_window
+press Escape
+soon "the first steps are away" '"been_here":1'
+kill_window
+sed -i -E "s|\"camera\": \"[^\"]*\"|\"camera\": \"$film/f_%03d.png\"|; s|\"followed\": \"[^\"]*\"|\"followed\": \"$scratch/in\"|" "$kept"
+open_window
+press F5
+soon "F5 turns to the live page" '"page":5\.0'
+press s
+at_rest
+lively "the film's last picture is shown" 500
+press space
+soon "Space takes a still, which is the photo that is judged" '"photos":\[\{[^]]*huewright-stills/still-001\.png","role":"first"'
+is "... and has the last frame's pixels" "$(compare -metric AE "$film/f_000.png" "$scratch/huewright-stills/still-001.png" null: 2>&1)" 0
+press ctrl+z
+soon "Ctrl+Z takes that back" '"photos":\[\]'
+press d
+at_rest
+press ctrl+Return
+cp "$photo" "$scratch/in/IMG_1.jpg"
+verdict_is_there() { [ -s "$scratch/in/IMG_1.jpg.huewright.txt" ]; }
+yes_soon "a photo that comes into the followed folder is judged" verdict_is_there
+is "... as the command judges it" "$(head -n 1 "$scratch/in/IMG_1.jpg.huewright.txt")" "$("$bin/huewright" judge "$photo" | head -n 1)"
+at_rest
+before=$(cpu_ticks)
+sleep 2
+after=$(cpu_ticks)
+between "with a folder followed and no camera running its processor time grows by less than 0.1 s in 2 s, in hundredths" "$(((after - before) * 100 / $(getconf CLK_TCK)))" 0 9
+kill_window
 
 echo "$checks checks, $failures failed."
 [ "$failures" -eq 0 ]

@@ -8,9 +8,9 @@ namespace {
 
 namespace fs = std::filesystem;
 
-using Camera = fixtures::SittingCase;
+using SittingCamera = fixtures::SittingCase;
 
-TEST_F(Camera, TheCameraIsLearnedAndUsed) {
+TEST_F(SittingCamera, TheCameraIsLearnedAndUsed) {
   const fixtures::TempDir dir;
   Sitting sitting = open();
   apply(sitting, act::Demo{3});

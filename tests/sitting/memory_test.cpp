@@ -38,6 +38,9 @@ Memory fullMemory() {
   m.plan.chart_encoding = Encoding::Srgb;
   m.recent = {"/photos/panel ü.jpg", "/jobs/teal.json"};
   m.window = {{"text", 1.5}, {"width", 1600}};
+  m.camera = "/films/f_%03d.png";
+  m.stills = "/photos/stills";
+  m.followed = "/photos/in";
   return m;
 }
 
@@ -57,6 +60,22 @@ TEST(Memory, ReadsBackWhatItWrote) {
   EXPECT_EQ(back->plan.series->panels[0].name, "first");
   EXPECT_FALSE(back->plan.series->ground);  // a series still being filled in has none yet
   EXPECT_EQ(back->window.at("text"), 1.5);
+  EXPECT_EQ(back->camera, m.camera);
+  EXPECT_EQ(back->stills, m.stills);
+  EXPECT_EQ(back->followed, m.followed);
+}
+
+TEST(Memory, ReadsWhatWasWrittenBeforeThereWereCameras) {
+  std::string text = memoryText(fullMemory());
+  for (const char* field : {"\n  \"camera\": \"/films/f_%03d.png\",", "\n  \"stills\": \"/photos/stills\","}) {
+    ASSERT_NE(text.find(field), std::string::npos) << text;
+    text.erase(text.find(field), std::string(field).size());
+  }
+  const auto back = readMemory(text);
+  ASSERT_TRUE(back);
+  EXPECT_EQ(back->camera, "");
+  EXPECT_EQ(back->stills, "");
+  EXPECT_EQ(back->followed, "/photos/in");
 }
 
 TEST(Memory, AnEmptyPlanComesBackEmpty) {

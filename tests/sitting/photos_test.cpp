@@ -33,5 +33,18 @@ TEST_F(Photos, AFileThatCannotBeUsedIsSaidAndChangesNothing) {
   }
 }
 
+TEST_F(Photos, TheSamePanelKeepsWhatWasToldOfItAndBringsItsMarks) {
+  Sitting sitting = open();
+  apply(sitting, act::SetChoices{sprayed(sitting), false});
+  const Regions marks{{{{{{10, 10}, {60, 10}, {60, 60}, {10, 60}}}}}, {}, {}, {}};
+  apply(sitting, act::OpenPhotos{{mat_photo}, PhotoRole::First, true, marks});
+  EXPECT_EQ(sitting.state().plan.choices.mixes.size(), 3u);
+  ASSERT_TRUE(sitting.state().plan.photos.at(0).by_hand);
+  EXPECT_EQ(sitting.state().plan.photos[0].by_hand->panels, marks.panels);
+  apply(sitting, act::OpenPhotos{{mat_photo}, PhotoRole::First});
+  EXPECT_TRUE(sitting.state().plan.choices.mixes.empty());
+  EXPECT_FALSE(sitting.state().plan.photos.at(0).by_hand);
+}
+
 }  // namespace
 }  // namespace huewright
