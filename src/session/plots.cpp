@@ -5,6 +5,7 @@
 
 #include "base/text.hpp"
 #include "mix/mix_words.hpp"
+#include "session/series_names.hpp"
 
 namespace huewright {
 namespace {
@@ -28,8 +29,6 @@ SeriesPlotPanel plotPanel(const SeriesPanel& panel, const Lab<D50>& target, doub
   out.high = std::max(range.high, out.de00);
   return out;
 }
-
-bool sameReading(const SeriesPanel& a, const SeriesPanel& b) { return a.strong == b.strong && a.weak == b.weak && a.coats == b.coats && a.lab == b.lab; }
 
 }  // namespace
 

@@ -82,11 +82,7 @@ std::string reportText(const JudgeReport& report, bool explain, const ColourBloc
   out += colourLine("card", width, reading.card, !reading.card_in_photo, block);
   if (const auto& kept = reading.grey.colour) out += colourLine("kept grey", width, {kept->lab, kept->lab_sd, {}}, false, block);
 
-  for (const TagReport& tag : report.tags)
-    if (tag.panel) {
-      const std::string whose = report.stepped ? "the stepped panel" : report.names[*tag.panel] == "panel" ? "the panel" : report.names[*tag.panel], facts = tagFacts(tag.text);
-      out += wrapped(fmt::format("The tag \"{}\" names {}{}{}.", tag.text.name, whose, facts.empty() ? "" : ": ", facts), kWidth, 2);
-    }
+  for (const std::string& said : tagSentences(report)) out += wrapped(said, kWidth, 2);
 
   out += viewText(report.also, "In the second light", report.main, kWidth);
   out += viewText(report.flop, "On the flop", report.main, kWidth);
@@ -119,6 +115,16 @@ std::string verdictSentences(const JudgeReport& report) {
     if (!report.stepped || i == report.main) line += (line.empty() ? "" : " ") + report.verdicts[i].sentence;
   if (!report.ranking.sentence.empty()) line += " " + report.ranking.sentence;
   return line;
+}
+
+std::vector<std::string> tagSentences(const JudgeReport& report) {
+  std::vector<std::string> out;
+  for (const TagReport& tag : report.tags)
+    if (tag.panel) {
+      const std::string whose = report.stepped ? "the stepped panel" : report.names[*tag.panel] == "panel" ? "the panel" : report.names[*tag.panel], facts = tagFacts(tag.text);
+      out.push_back(fmt::format("The tag \"{}\" names {}{}{}.", tag.text.name, whose, facts.empty() ? "" : ": ", facts));
+    }
+  return out;
 }
 
 }  // namespace huewright

@@ -3,6 +3,7 @@
 
 #include <functional>
 #include <string>
+#include <vector>
 
 #include "session/session.hpp"
 
@@ -16,6 +17,9 @@ std::string reportText(const JudgeReport& report, bool explain, const ColourBloc
 
 /// "Take with care": how far the photo can be trusted, where that is not fully or said by a caution already, and the cautions. Empty without any.
 std::string careText(const JudgeReport& report);
+
+/// "The tag "frame 3" names panel B: 1:4, 3 coats, carrier 5." for each that was used.
+std::vector<std::string> tagSentences(const JudgeReport& report);
 
 /// All that is said of a report's panels, in one line.
 std::string verdictSentences(const JudgeReport& report);

@@ -1,13 +1,12 @@
 #include "session/series_file.hpp"
 
-#include <algorithm>
 #include <fmt/format.h>
-#include <functional>
 #include <nlohmann/json.hpp>
 
 #include "colour/delta_e.hpp"
 #include "photo/write.hpp"
 #include "session/series.hpp"
+#include "session/series_names.hpp"
 #include "session/series_text.hpp"
 #include "session/set_up.hpp"
 #include "session/text_file.hpp"
@@ -17,78 +16,21 @@ namespace {
 
 using GrowingJson = nlohmann::ordered_json;
 
-/// Of a photo's n-th name: the photo's own, then with a number.
-std::string numberedName(const std::string& name, int n) { return n == 1 ? name : fmt::format("{} {}", name, n); }
-
-bool sameReading(const GrowingJson& there, const SeriesPanel& panel) {
-  const auto number = [&](const char* field) { return there.contains(field) && there[field].is_number() ? there[field].get<double>() : -1.0; };
-  return number("strong") == panel.strong && number("weak") == panel.weak && number("coats") == panel.coats && there.contains("lab") &&
-         there["lab"] == GrowingJson::array({panel.lab.L, panel.lab.a, panel.lab.b});
-}
-
-bool bears(const GrowingJson& one, const char* field, const std::string& label) { return one.contains(field) && one[field] == label; }
-
-bool isAmong(const GrowingJson& there, const char* field, const std::string& label) {
-  return std::ranges::any_of(there, [&](const GrowingJson& one) { return bears(one, field, label); });
-}
-
-/// Strips without a tag: all get one piece that no other has. True when they are there already.
-bool nameStrips(const GrowingJson& there, std::vector<SeriesPanel>& strips, const std::string& photo) {
-  for (int n = 1;; ++n) {
-    const std::string name = numberedName(photo, n);
-    const auto is_there = [&](const SeriesPanel& strip) {
-      return std::ranges::any_of(there, [&](const GrowingJson& one) { return bears(one, "piece", name) && sameReading(one, strip); });
-    };
-    for (SeriesPanel& strip : strips) strip.piece = name;
-    if (std::ranges::all_of(strips, is_there)) return true;
-    if (!isAmong(there, "piece", name)) return false;
+/// What names and readings are told apart by. The file may still lack the ground, so it is not read as a whole series.
+std::vector<SeriesPanel> panelsThere(const GrowingJson& json) {
+  std::vector<SeriesPanel> panels;
+  for (const GrowingJson& one : json) {
+    SeriesPanel panel;
+    panel.name = one.value("name", "");
+    panel.piece = one.value("piece", "");
+    panel.strong = one.value("strong", 0.0);
+    panel.weak = one.value("weak", 0.0);
+    panel.coats = one.value("coats", 0.0);
+    if (one.contains("carrier_per_tint")) panel.carrier_per_tint = one["carrier_per_tint"].get<double>();
+    panel.lab = {one["lab"][0].get<double>(), one["lab"][1].get<double>(), one["lab"][2].get<double>()};
+    panels.push_back(std::move(panel));
   }
-}
-
-/// A name that no other panel has. True when the reading is there already.
-bool nameOne(const GrowingJson& there, SeriesPanel& panel, const std::function<std::string(int)>& nth) {
-  for (int n = 1;; ++n) {
-    panel.name = nth(n);
-    const auto at = std::ranges::find_if(there, [&](const GrowingJson& one) { return bears(one, "name", panel.name); });
-    if (at == there.end()) return false;
-    if (sameReading(*at, panel)) return true;
-  }
-}
-
-/// What a tag names is one piece, whose film all its photos share, unless it was told of another mix or carrier before.
-std::string pieceByTag(const GrowingJson& there, const SeriesPanel& panel, double carrier_per_tint) {
-  const auto otherwise = [&](const GrowingJson& one, const std::string& label) {
-    const double carrier = one.contains("carrier_per_tint") ? one["carrier_per_tint"].get<double>() : carrier_per_tint;
-    return bears(one, "piece", label) && (one["strong"] != panel.strong || one["weak"] != panel.weak || carrier != panel.carrier_per_tint.value_or(carrier_per_tint));
-  };
-  for (int n = 1;; ++n) {
-    std::string label = numberedName(panel.piece, n);
-    if (std::ranges::none_of(there, [&](const GrowingJson& one) { return otherwise(one, label); })) return label;
-  }
-}
-
-/// Gives the panels names that no other has, and takes out those that are there already. In: the series' carrier.
-void nameAnew(const GrowingJson& there, std::vector<SeriesPanel>& panels, const JudgeReport& report, double carrier_per_tint) {
-  const std::string photo = report.photo.path.stem().string();
-  std::vector<std::string> own;  // what each is called in its photo, bare ground left out
-  for (std::size_t i = 0; i < report.names.size(); ++i)
-    if (report.coats[i] != 0) own.push_back(report.names[i]);
-  if (report.stepped && std::ranges::all_of(panels, [](const SeriesPanel& strip) { return strip.name.empty(); })) {
-    if (nameStrips(there, panels, photo)) panels.clear();
-    return;
-  }
-  std::vector<SeriesPanel> fresh;
-  for (std::size_t i = 0; i < panels.size(); ++i) {
-    SeriesPanel& panel = panels[i];
-    const std::string by_tag = panel.name;
-    if (!by_tag.empty()) panel.piece = pieceByTag(there, panel, carrier_per_tint);
-    const auto nth = [&](int n) {
-      if (!by_tag.empty()) return numberedName(by_tag, n);
-      return panels.size() == 1 ? numberedName(photo, n) : fmt::format("{}, {}", numberedName(photo, n), own[i]);
-    };
-    if (!nameOne(there, panel, nth)) fresh.push_back(panel);
-  }
-  panels = std::move(fresh);
+  return panels;
 }
 
 std::optional<Lab<D50>> targetIn(const GrowingJson& json) {
@@ -138,7 +80,7 @@ Result<std::optional<Caution>> SeriesFile::add(const JudgeReport& report, double
     panel.carrier_per_tint = its_own == carrier ? std::nullopt : std::optional(its_own);
     if (own_ground) panel.ground = read->ground->lab;
   }
-  nameAnew(json["panels"], read->panels, report, carrier);
+  nameAnew(panelsThere(json["panels"]), carrier, read->panels, report);
   if (read->panels.empty()) return std::nullopt;
   const GrowingJson fresh = GrowingJson::parse(seriesText(*read));
   if (begun) {

@@ -46,7 +46,7 @@ struct JudgedShown {
   std::vector<std::string> cautions; ///< weightiest first
   std::string trust;                 ///< "The photo can be trusted fairly: …"
   std::vector<std::string> better;   ///< what would make it better
-  std::vector<std::string> looks;    ///< what other photos showed: repeats, changed over, other light, tilted
+  std::vector<std::string> looks;    ///< what tags tell, and what other photos showed: repeats, changed over, other light, tilted
   std::shared_ptr<const JudgeReport> report;  ///< the numbers behind it
 };
 

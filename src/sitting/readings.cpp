@@ -4,6 +4,8 @@
 #include <fmt/format.h>
 
 #include "session/series.hpp"
+#include "session/series_names.hpp"
+#include "session/tagged.hpp"
 #include "sitting/memory.hpp"
 
 namespace huewright {
@@ -26,26 +28,31 @@ void Sitting::Inside::advise() {
 }
 
 void Sitting::Inside::addReading() {
-  const Choices& c = state.plan.choices;
   if (!report) return say("There is no verdict to keep yet.", true);
-  if (c.mixes.empty() || !c.carrier || (!c.coats && c.steps.empty()))
-    return say("Say first how the panel was sprayed: the mix, the carrier, and the coats (key E).", true);
-  auto read = seriesOf(*report, *c.carrier);
+  // Of what was told and of what tags tell.
+  if (!untold(*report).empty()) return say("Say first how the panel was sprayed: the mix, the carrier, and the coats (key E); or lay a tag by it that tells them.", true);
+  const double carrier = carrierOf(*report).value_or(0);
+  auto read = seriesOf(*report, carrier);
   if (!read) return say(read.error());
+  const Series none;
+  const Series& there = state.plan.series ? *state.plan.series : none;
+  const double of_series = state.plan.series ? there.carrier_per_tint : carrier;
+  // A plain panel without a tag gets no name: in the window it is known by its mix and coats.
+  bool by_name = report->stepped;
+  for (SeriesPanel& panel : read->panels) {
+    by_name = by_name || !panel.name.empty();
+    const double its_own = panel.carrier_per_tint.value_or(carrier);
+    panel.carrier_per_tint = its_own == of_series ? std::nullopt : std::optional(its_own);
+    if (read->ground && there.ground) panel.ground = read->ground->lab;
+    if (panel.stage.empty()) panel.stage = state.plan.choices.stage;
+  }
+  if (by_name) nameAnew(there.panels, of_series, read->panels, *report);
+  if (by_name && read->panels.empty()) return say("This reading is in the series already.", true);
   remember("keeping a reading");
-  Series& series = beginSeries(*c.carrier);
+  Series& series = beginSeries(carrier);
   if (!series.target) series.target = read->target;
   if (series.panels.empty()) series.sigma = read->sigma;
-  const auto taken = [&](const std::string& piece) { return std::ranges::any_of(series.panels, [&](const SeriesPanel& p) { return p.piece == piece; }); };
-  std::string piece = read->panels.empty() ? "" : read->panels.front().piece;
-  for (int n = 2; !piece.empty() && taken(piece); ++n) piece = fmt::format("{} {}", read->panels.front().piece, n);  // another stepped panel
-  for (SeriesPanel& panel : read->panels) {
-    panel.piece = piece;
-    if (panel.stage.empty()) panel.stage = c.stage;
-    if (*c.carrier != series.carrier_per_tint) panel.carrier_per_tint = *c.carrier;
-    if (read->ground && series.ground) panel.ground = read->ground->lab;
-    series.panels.push_back(std::move(panel));
-  }
+  for (const SeriesPanel& panel : read->panels) series.panels.push_back(panel);
   if (!series.ground) series.ground = read->ground;
   state.plan.series_saved = false;
   constexpr double kOtherCard = 2;  // ΔE00, beyond what two readings of one card differ by; a choice

@@ -8,6 +8,7 @@
 #include "judge/headline.hpp"
 #include "mix/mix_words.hpp"
 #include "paper/swatches.hpp"
+#include "session/report_text.hpp"
 #include "sitting/window_words.hpp"
 
 namespace huewright {
@@ -85,7 +86,8 @@ JudgedShown judgedShown(std::shared_ptr<const JudgeReport> report) {
   // Good photos need no word.
   if (!r.trust.reasons.empty()) out.trust = r.trust.sentence;
   for (const std::string& better : r.trust.better) out.better.push_back(windowWords(better));
-  out.looks = looks(r);
+  out.looks = tagSentences(r);
+  for (std::string& look : looks(r)) out.looks.push_back(std::move(look));
   out.report = std::move(report);
   return out;
 }

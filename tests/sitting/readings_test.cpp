@@ -2,7 +2,9 @@
 
 #include "cli/run.hpp"
 #include "session/advise_json.hpp"
+#include "session/tagged_photo.hpp"
 #include "sitting_case.hpp"
+#include "support/temp_dir.hpp"
 
 namespace huewright {
 namespace {
@@ -17,6 +19,29 @@ TEST_F(Readings, AReadingNeedsToKnowHowItWasSprayed) {
   apply(sitting, act::AddToSeries{});
   EXPECT_TRUE(sitting.state().notice.bad);
   EXPECT_FALSE(sitting.state().plan.series);
+}
+
+TEST_F(Readings, TagsTellHowPanelsWereSprayed) {
+  const fixtures::TempDir folder;
+  Sitting sitting = open();
+  const auto photo = fixtures::shootTagged(folder.path() / "tagged.png", {{"frame 1", TagParts{1, 4}, 3, 5}, {"frame 2", TagParts{1, 3}, 4, 6}});
+  apply(sitting, act::OpenPhotos{{photo}, PhotoRole::First});
+  ASSERT_TRUE(sitting.state().judged) << sitting.state().judge_trouble;
+  ASSERT_GE(sitting.state().judged->looks.size(), 2U);
+  EXPECT_EQ(sitting.state().judged->looks[0].find("The tag \"frame "), 0U);
+  apply(sitting, act::AddToSeries{});
+  ASSERT_TRUE(sitting.state().plan.series) << sitting.state().notice.sentence;
+  const Series& series = *sitting.state().plan.series;
+  ASSERT_EQ(series.panels.size(), 2U);
+  EXPECT_EQ(series.carrier_per_tint, 5);
+  EXPECT_EQ(series.panels[0].name, "frame 1");
+  EXPECT_EQ(series.panels[0].weak, 4);
+  EXPECT_EQ(series.panels[1].piece, "frame 2");
+  EXPECT_EQ(series.panels[1].coats, 4);
+  EXPECT_EQ(series.panels[1].carrier_per_tint, 6);
+  apply(sitting, act::AddToSeries{});  // once more: nothing is added
+  EXPECT_TRUE(sitting.state().notice.bad);
+  EXPECT_EQ(sitting.state().plan.series->panels.size(), 2U);
 }
 
 TEST_F(Readings, AdvisesAsTheCommandLine) {
