@@ -108,6 +108,8 @@ constexpr std::array<ProblemRow, kCodeCount> kProblemRows{{
     {Code::TintFileUnusable, "tint-file-unusable", kInput, "The tint file cannot be used: {}."},
     {Code::FolderUnusable, "folder-unusable", kInput, "The folder \"{}\" cannot be watched: there is none of that name, or it cannot be read. Check its name and its permissions, or make it first."},
     {Code::CameraUnusable, "camera-unusable", kInput, "{}."},
+    {Code::PlacesLost, "places-lost", kInput, "The camera shows something else than when the places were given. Move it back, take away what lies before it, or give the places anew."},
+    {Code::LiveMoving, "live-moving", kInput, "The picture moves, so there is no verdict yet. Keep the camera still."},
     {Code::MemoryUnusable, "memory-unusable", kInput, "What was kept of the last sitting cannot be read, so a new one is begun. The old one lies in \"{}\"."},
 
     {Code::Internal, "internal", kFault, "Huewright made a mistake of its own ({}). Nothing was changed; please report it."},

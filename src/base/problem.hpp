@@ -76,6 +76,8 @@ enum class Code {
   TintFileUnusable,
   FolderUnusable,
   CameraUnusable,
+  PlacesLost,
+  LiveMoving,
   MemoryUnusable,
   // Our own fault. Exit code 4.
   Internal,

@@ -10,8 +10,8 @@ namespace {
 
 constexpr int kSmallSide = 480;       // pixels, of the longest side of what is compared
 constexpr double kWholeResponse = 0.08, kPartResponse = 0.15;  // of 1, of the correlation's peak: set on simulated frames
-constexpr double kFarFromOthers = 0.6, kFineEnough = 0.1;  // pixels of the small picture
-constexpr int kRounds = 3;
+constexpr double kFarFromOthers = 0.6, kFineEnough = 0.1, kSettled = 0.5;  // pixels of the small picture
+constexpr int kRounds = 4;
 
 /// Levels of a small picture, each the mean of a square of the large one, its three channels together.
 cv::Mat smallLevels(std::span<const std::uint8_t> rgb, Size size, int by) {
@@ -166,12 +166,15 @@ std::optional<Shake> ShakeMeter::measure(std::span<const std::uint8_t> rgb) cons
   if (!(response >= kWholeResponse)) return {};
   // What was found is undone, and what is left of it measured quarter by quarter.
   Similar found{whole.x, whole.y, 0, 0};
-  for (int round = 0; round < kRounds; ++round) {
+  double rest = INFINITY;
+  for (int round = 0; round < kRounds && rest >= kFineEnough; ++round) {
     const auto left = restOf(in.first, slopes(undone(levels, found)), in.parts, in.part_window);
-    if (!left) break;
+    if (!left) return {};
     found = after(found, *left);
-    if (length(*left, levels.size()) < kFineEnough) break;
+    rest = length(*left, levels.size());
   }
+  // What goes on moving however often it is undone was taken for something else.
+  if (rest > kSettled) return {};
   return Shake{found.dx * in.by, found.dy * in.by, found.turn, found.scale, in.size};
 }
 

@@ -84,6 +84,24 @@ struct LiveJudge::Inside {
   }
 
   bool byHand() const { return !usesMat(request); }
+  bool isLost() const { return lost >= kLostFrames; }
+
+  /// Without what was averaged. Where places were given by a person, what they were given for is known again from then on too.
+  void forget() {
+    laid.reset();
+    steady.clear();
+    noise.clear();
+    single.reset();
+    if (byHand() && stack) stack.emplace(stack->size(), request.encoding);
+    else stack.reset();
+  }
+
+  /// Why there is nothing to judge; nothing when there is.
+  std::optional<Problem> nothingYet() const {
+    if (byHand() && isLost()) return Problem{Code::PlacesLost, {}};
+    if (!stack || stack->frames() == 0) return Problem{Code::LiveMoving, {}};
+    return {};
+  }
 
   LiveState take(std::span<const std::uint8_t> rgb, Size size) {
     if (!stack || stack->size() != size) {
@@ -93,8 +111,9 @@ struct LiveJudge::Inside {
     const double side = std::max(size.width, size.height);
     const auto shake = meter->measure(rgb);
     if (!shake) {
-      // Something lies before the camera, or it was turned elsewhere. Places that a person gave are waited for.
-      if (++lost >= kLostFrames && !byHand()) begin(rgb, size);
+      // Something lies before the camera, or it was turned elsewhere. Places that a person gave hold for what they were given for: that is waited for.
+      ++lost;
+      if (isLost() && !byHand()) begin(rgb, size);
       return LiveState::Moving;
     }
     lost = 0;
@@ -209,15 +228,16 @@ LiveState LiveJudge::take(std::span<const std::uint8_t> rgb, Size size, const Fr
 LiveVerdict LiveJudge::judge(const std::stop_token& stop) {
   Inside& in = *in_;
   LiveVerdict verdict;
-  auto report = in.report(stop);
+  const auto nothing = in.nothingYet();
+  auto report = nothing ? Result<JudgeReport>(std::unexpected(*nothing)) : in.report(stop);
   if (in.laid && in.state == LiveState::Looking) in.state = LiveState::Steady;
   verdict.state = in.state;
-  verdict.frames = in.stack->frames();
+  verdict.frames = in.stack ? in.stack->frames() : 0;
   if (in.laid)
     verdict.regions = movedRegions(in.laid->set_up.scene.regions, [&](Point p) { return in.last.moved(p); });
   if (!report) {
     verdict.problem = report.error();
-    if (!in.laid) in.stack.reset();  // the next frame is looked at afresh
+    if (!in.laid && !in.byHand()) in.forget();  // the next frame is looked at afresh
     return verdict;
   }
   const Reading& reading = report->reading;
@@ -230,9 +250,6 @@ LiveVerdict LiveJudge::judge(const std::stop_token& stop) {
   return verdict;
 }
 
-void LiveJudge::beginAnew() {
-  in_->stack.reset();
-  in_->laid.reset();
-}
+void LiveJudge::beginAnew() { in_->forget(); }
 
 }  // namespace huewright

@@ -26,7 +26,7 @@ std::string_view liveStateName(LiveState state);
 struct LiveVerdict {
   LiveState state = LiveState::Looking;
   std::shared_ptr<const JudgeReport> report;   ///< of the frames averaged until now; none: problem says why
-  std::optional<Problem> problem;
+  std::optional<Problem> problem;              ///< of the photo (readShot); PlacesLost when a camera with places given by a person was turned elsewhere; LiveMoving before the first still frame
   double frames = 0;                           ///< so many equally weighted ones have as little noise
   std::optional<double> frame_noise;           ///< standard deviation of one frame's difference from the card, ΔE00, of the report's main panel, from four verdicts on
   std::optional<double> noise;                 ///< the same of the average: its part of the interval
@@ -49,7 +49,7 @@ class LiveJudge {
   /// The verdict on what was taken in. In: at least one frame was.
   LiveVerdict judge(const std::stop_token& stop = {});
 
-  /// Forgets the average and what was found.
+  /// Forgets the average and what was found. Places that a person gave go on holding for the scene that they were given for.
   void beginAnew();
 
  private:

@@ -12,7 +12,9 @@ Sitting::Sitting(Sitting&&) noexcept = default;
 Sitting& Sitting::operator=(Sitting&&) noexcept = default;
 
 Sitting::~Sitting() {
-  if (in_ && !in_->memory.file().empty()) static_cast<void>(writeWhole(in_->memory.file(), in_->text()));  // kept after every change already
+  if (!in_) return;
+  in_->quick.close();  // it may be writing what was kept before
+  if (!in_->memory.file().empty()) static_cast<void>(writeWhole(in_->memory.file(), in_->text()));  // kept after every change already
 }
 
 Result<Sitting> Sitting::open(SittingPlaces places, std::function<void()> wake) {

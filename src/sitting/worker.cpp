@@ -19,7 +19,9 @@ struct Worker::Inside {
   };
 
   explicit Inside(std::function<void()> w) : wake(std::move(w)), thread([this] { run(); }) {}
-  ~Inside() {
+  ~Inside() { close(); }
+
+  void close() {
     {
       const std::scoped_lock hold(lock);
       closing = true;
@@ -27,7 +29,7 @@ struct Worker::Inside {
       if (running) running->stop.request_stop();
     }
     changed.notify_all();
-    thread.join();
+    if (thread.joinable()) thread.join();
   }
 
   void run() {
@@ -79,6 +81,8 @@ struct Worker::Inside {
 
 Worker::Worker(std::function<void()> wake) : in_(std::make_unique<Inside>(std::move(wake))) {}
 Worker::~Worker() = default;
+
+void Worker::close() { in_->close(); }
 
 void Worker::post(std::string lane, std::string what, Job job, std::function<void(const std::string&)> failed) {
   cancel(lane);

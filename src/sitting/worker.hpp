@@ -37,10 +37,13 @@ class Worker {
  public:
   /// wake: called on the worker's thread whenever poll() has something to do; it may be empty.
   explicit Worker(std::function<void()> wake = {});
-  /// Asks the running job to stop, drops the waiting ones and waits.
+  /// As close().
   ~Worker();
   Worker(const Worker&) = delete;
   Worker& operator=(const Worker&) = delete;
+
+  /// Asks the running job to stop, drops the waiting ones and waits: nothing of it runs any more, or will.
+  void close();
 
   /// Queues a job. A waiting job of the same lane is replaced, a running one is asked to stop and its result dropped: only the last of a lane counts.
   /// A job that throws counts as finished without a result, but for what `failed` makes of its message.

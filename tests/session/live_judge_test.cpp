@@ -109,6 +109,48 @@ TEST(LiveJudge, PlacesGivenByHandAreCarriedAlong) {
   EXPECT_NEAR(now.y, corner.y + turn * x, 1.5);
 }
 
+/// With places by hand, where the mat was found.
+LiveJudge byHand(LiveScene& scene) {
+  LiveJudge finder = live();
+  finder.take(scene.frame(), scene.size());
+  JudgeRequest request = liveRequest();
+  request.regions = finder.judge().report->regions;
+  return live(request);
+}
+
+TEST(LiveJudge, PlacesGivenByHandAreNotTakenForThoseOfAnotherScene) {
+  LiveScene scene("on-the-mat.jpg", 900);
+  LiveJudge judge = byHand(scene);
+  judge.take(scene.frame(), scene.size());
+  const LiveVerdict before = judge.judge();
+  ASSERT_TRUE(before.report);
+  std::vector<std::uint8_t> elsewhere(scene.codes().rbegin(), scene.codes().rend());
+  for (int i = 0; i < 8; ++i) EXPECT_EQ(judge.take(elsewhere, scene.size()), LiveState::Moving);
+  const LiveVerdict lost = judge.judge();
+  EXPECT_FALSE(lost.report);
+  EXPECT_EQ(lost.problem->code, Code::PlacesLost);
+  for (int i = 0; i < 3; ++i) judge.take(scene.frame(), scene.size());
+  const LiveVerdict back = judge.judge();
+  ASSERT_TRUE(back.report);
+  EXPECT_NEAR(de00(back), de00(before), 0.05);
+}
+
+TEST(LiveJudge, BegunAnewPlacesGivenByHandStayOnTheirThings) {
+  LiveScene scene("on-the-mat.jpg", 900);
+  LiveJudge judge = byHand(scene);
+  judge.take(scene.frame(), scene.size());
+  const LiveVerdict before = judge.judge();
+  for (int i = 1; i <= 12; ++i) judge.take(scene.frame(2, 0.5 * i), scene.size());
+  judge.beginAnew();
+  EXPECT_EQ(judge.judge().problem->code, Code::LiveMoving);
+  for (int i = 0; i < 3; ++i) judge.take(scene.frame(2, 6), scene.size());
+  const LiveVerdict after = judge.judge();
+  ASSERT_TRUE(after.report) << sentence(*after.problem);
+  EXPECT_EQ(after.frames, 3);
+  EXPECT_NEAR(after.regions.panels[0].corners[0].x - before.regions.panels[0].corners[0].x, 6, 0.3);
+  EXPECT_NEAR(de00(after), de00(before), 0.05);
+}
+
 TEST(LiveJudge, AnotherLightBeginsTheAverageAnew) {
   LiveScene scene("on-the-mat.jpg", 900);
   LiveJudge judge = live();

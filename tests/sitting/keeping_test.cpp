@@ -35,6 +35,20 @@ TEST_F(Keeping, NothingIsLostWhenItIsKilled) {
   EXPECT_EQ(again.state().recent.size(), 1u);
 }
 
+// The worker may still be writing an earlier state when a window is closed right after a change.
+TEST_F(Keeping, TheLastChangeIsKeptHoweverSoonTheWindowIsClosed) {
+  const fixtures::TempDir dir;
+  const fs::path memory = dir.path() / "sitting.json";
+  for (int i = 1; i <= 40; ++i) {
+    {
+      Sitting sitting = open(memory);
+      for (int text = 0; text < 3; ++text) sitting.apply(act::KeepWindow{{{"text", i + 0.25 * text}}});
+    }
+    const Sitting again = open(memory);
+    ASSERT_EQ(again.state().window.at("text"), i + 0.5);
+  }
+}
+
 TEST_F(Keeping, AMemoryThatCannotBeReadIsKeptAside) {
   const fixtures::TempDir dir;
   const fs::path memory = dir.path() / "sitting.json";

@@ -151,6 +151,25 @@ TEST(Worker, GoesAwayInTheMiddleOfAJob) {
   EXPECT_EQ(done, 0);
 }
 
+TEST(Worker, AfterClosingNothingRunsAnyMore) {
+  HeldJob held;
+  int done = 0;
+  std::atomic<bool> ran = false;
+  Worker worker;
+  worker.post("a", "", held.job([&] { ++done; }));
+  held.begun.get_future().wait();
+  worker.close();
+  EXPECT_TRUE(held.stopped);
+  worker.post("b", "", [&](const Progress&) -> Finish {
+    ran = true;
+    return [&] { ++done; };
+  });
+  worker.close();
+  worker.poll();
+  EXPECT_FALSE(ran);
+  EXPECT_EQ(done, 0);
+}
+
 TEST(Worker, AFinishMayPostAgain) {
   Worker worker;
   int left = 5;
