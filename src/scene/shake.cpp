@@ -45,20 +45,20 @@ cv::Mat slopes(const cv::Mat& levels) {
 }
 
 /// About the middle of the small picture, in its pixels: x' = x + dx + scale x − turn y, y' = y + dy + turn x + scale y.
-struct Similar {
+struct SmallMove {
   double dx = 0, dy = 0, turn = 0, scale = 0;
 };
 
 /// First the one, then the other.
-Similar after(const Similar& a, const Similar& b) {
+SmallMove after(const SmallMove& a, const SmallMove& b) {
   const double c = 1 + b.scale, s = b.turn;
   return {b.dx + c * a.dx - s * a.dy, b.dy + s * a.dx + c * a.dy, s * (1 + a.scale) + c * a.turn, c * (1 + a.scale) - s * a.turn - 1};
 }
 
-double length(const Similar& m, cv::Size size) { return std::hypot(m.dx, m.dy) + std::hypot(m.turn, m.scale) * 0.5 * std::hypot(size.width, size.height); }
+double reachOf(const SmallMove& m, cv::Size size) { return std::hypot(m.dx, m.dy) + std::hypot(m.turn, m.scale) * 0.5 * std::hypot(size.width, size.height); }
 
 /// The picture as it was before the movement.
-cv::Mat undone(const cv::Mat& levels, const Similar& m) {
+cv::Mat undone(const cv::Mat& levels, const SmallMove& m) {
   const double mx = 0.5 * (levels.cols - 1), my = 0.5 * (levels.rows - 1), c = 1 + m.scale;
   const cv::Matx23d forth(c, -m.turn, m.dx + mx - c * mx + m.turn * my, m.turn, c, m.dy + my - m.turn * mx - c * my);
   cv::Mat out;
@@ -84,7 +84,7 @@ struct PartShift {
 };
 
 /// Least squares over the parts.
-std::optional<Similar> similarOf(const std::vector<PartShift>& shifts) {
+std::optional<SmallMove> smallMoveOf(const std::vector<PartShift>& shifts) {
   double mx = 0, my = 0, mdx = 0, mdy = 0;
   const auto n = static_cast<double>(shifts.size());
   for (const PartShift& p : shifts) mx += p.x / n, my += p.y / n, mdx += p.dx / n, mdy += p.dy / n;
@@ -97,7 +97,7 @@ std::optional<Similar> similarOf(const std::vector<PartShift>& shifts) {
   }
   if (square < 1) return {};
   s /= square, t /= square;
-  return Similar{mdx - s * mx + t * my, mdy - t * mx - s * my, t, s};
+  return SmallMove{mdx - s * mx + t * my, mdy - t * mx - s * my, t, s};
 }
 
 }  // namespace
@@ -115,7 +115,7 @@ namespace {
 
 /// What movement is left between the first picture and one in which most of it is undone; nothing when fewer than two quarters are known again. Of four, one that does not go
 /// with the others is left out: something may lie before it.
-std::optional<Similar> restOf(const cv::Mat& first, const cv::Mat& now, const std::vector<cv::Rect>& parts, const cv::Mat& window) {
+std::optional<SmallMove> restOf(const cv::Mat& first, const cv::Mat& now, const std::vector<cv::Rect>& parts, const cv::Mat& window) {
   std::vector<PartShift> shifts;
   for (const cv::Rect& part : parts) {
     double sure = 0;
@@ -123,13 +123,13 @@ std::optional<Similar> restOf(const cv::Mat& first, const cv::Mat& now, const st
     if (sure >= kPartResponse) shifts.push_back({part.x + 0.5 * (part.width - first.cols), part.y + 0.5 * (part.height - first.rows), d.x, d.y});
   }
   if (shifts.size() < 2) return {};
-  auto found = similarOf(shifts);
+  auto found = smallMoveOf(shifts);
   if (!found || shifts.size() < 4) return found;
   const auto off = [&](const PartShift& p) { return std::hypot(p.dx - found->dx - found->scale * p.x + found->turn * p.y, p.dy - found->dy - found->turn * p.x - found->scale * p.y); };
   const auto worst = std::ranges::max_element(shifts, {}, off);
   if (off(*worst) < kFarFromOthers) return found;
   shifts.erase(worst);
-  return similarOf(shifts);
+  return smallMoveOf(shifts);
 }
 
 }  // namespace
@@ -165,13 +165,13 @@ std::optional<Shake> ShakeMeter::measure(std::span<const std::uint8_t> rgb) cons
   const cv::Point2d whole = shiftBetween(in.first(in.whole), slopes(levels)(in.whole), in.whole_window, response);
   if (!(response >= kWholeResponse)) return {};
   // What was found is undone, and what is left of it measured quarter by quarter.
-  Similar found{whole.x, whole.y, 0, 0};
+  SmallMove found{whole.x, whole.y, 0, 0};
   double rest = INFINITY;
   for (int round = 0; round < kRounds && rest >= kFineEnough; ++round) {
     const auto left = restOf(in.first, slopes(undone(levels, found)), in.parts, in.part_window);
     if (!left) return {};
     found = after(found, *left);
-    rest = length(*left, levels.size());
+    rest = reachOf(*left, levels.size());
   }
   // What goes on moving however often it is undone was taken for something else.
   if (rest > kSettled) return {};

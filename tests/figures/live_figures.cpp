@@ -155,7 +155,7 @@ double resident() {
 }
 
 int soak(const hw::Session& session, double hours, std::uint64_t seed) {
-  LiveScene scene("there.jpg", 480, static_cast<unsigned>(seed));
+  LiveScene scene("there.jpg", 160, static_cast<unsigned>(seed));
   auto photo = hw::Photo::open(HUEWRIGHT_SOURCE_DIR "/sample-images/there.jpg");
   if (!photo) return 3;
   const double by = static_cast<double>(scene.size().width) / photo->size().width;
@@ -175,7 +175,7 @@ int soak(const hw::Session& session, double hours, std::uint64_t seed) {
   std::vector<std::vector<std::uint8_t>> frames;
   for (int i = 0; i < 64; ++i) frames.push_back(scene.frame(2, i % 4 - 1.5 + 0.5, i % 3 - 1));
   for (int i = 0; i < 16; ++i) frames.push_back(scene.frame(2, 0, 0, 0, 0.8));
-  for (int i = 0; i < 16; ++i) frames.push_back(scene.frame(2, 6, 3, 0.5));
+  for (int i = 0; i < 16; ++i) frames.push_back(scene.frame(2, 3, 2, 0.5));
   frames.push_back(std::vector<std::uint8_t>(scene.codes().size(), 90));
   const auto all = static_cast<long long>(hours * 3600 * 30);
   std::printf("soak: %lld frames of %d x %d (%.3g hours of 30 a second), a verdict on every third\n", all, scene.size().width, scene.size().height, hours);

@@ -49,7 +49,7 @@ need_packages() {
 }
 
 # Sources of a folder are joined, so that the headers they share are read once. For the tests; a plain build compiles each by itself.
-joined_sources=(-DCMAKE_UNITY_BUILD=ON -DCMAKE_UNITY_BUILD_BATCH_SIZE=16)
+joined_sources=(-DCMAKE_UNITY_BUILD=ON -DCMAKE_UNITY_BUILD_BATCH_SIZE=32)
 
 # build_into FOLDER LOG CMAKE-OPTION...: configures and builds everything.
 build_into() {
