@@ -57,6 +57,8 @@ struct LiveJudge::Inside {
   const Session* session = nullptr;
   std::filesystem::path calib;
   JudgeRequest request;       ///< places that a person gave are where they lie in the frame that others are measured against
+  Regions given;              ///< such places as they were given, in the frame of `origin`
+  std::optional<ShakeMeter> origin;   ///< the first frame, for places by hand: measured against it, handing on from frame to frame adds up no error
   std::optional<ShakeMeter> meter;
   std::optional<FrameStack> stack;
   FrameRounding rounding;     ///< of the last frame
@@ -105,6 +107,7 @@ struct LiveJudge::Inside {
 
   LiveState take(std::span<const std::uint8_t> rgb, Size size) {
     if (!stack || stack->size() != size) {
+      if (byHand()) origin.emplace(rgb, size), given = request.regions;
       begin(rgb, size);
       return LiveState::Steady;
     }
@@ -123,7 +126,10 @@ struct LiveJudge::Inside {
     if (!still || !was_still) return LiveState::Moving;
     if (shake->beyondShift() > kMostBeyond * side || std::hypot(shake->dx, shake->dy) > kMostShift * side) {
       // It stands elsewhere now, and stands still: from here on the others are measured against this frame.
-      if (byHand()) request.regions = movedRegions(request.regions, [&](Point p) { return shake->moved(p); });
+      if (byHand()) {
+        const auto whole = origin->measure(rgb);
+        request.regions = movedRegions(whole ? given : request.regions, [&](Point p) { return (whole ? *whole : *shake).moved(p); });
+      }
       begin(rgb, size);
       return LiveState::Steady;
     }

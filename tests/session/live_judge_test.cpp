@@ -135,6 +135,25 @@ TEST(LiveJudge, PlacesGivenByHandAreNotTakenForThoseOfAnotherScene) {
   EXPECT_NEAR(de00(back), de00(before), 0.05);
 }
 
+// Each time the camera comes to rest elsewhere the places are handed on; that must not add up.
+TEST(LiveJudge, PlacesGivenByHandDoNotDriftHoweverOftenTheCameraIsMoved) {
+  LiveScene scene("on-the-mat.jpg", 700);
+  LiveJudge judge = byHand(scene);
+  judge.take(scene.frame(), scene.size());
+  const LiveVerdict before = judge.judge();
+  ASSERT_TRUE(before.report);
+  for (int turn = 0; turn < 12; ++turn) {
+    for (int i = 0; i < 3; ++i) judge.take(scene.frame(2, 5, 3, 0.5), scene.size());
+    for (int i = 0; i < 3; ++i) judge.take(scene.frame(), scene.size());
+  }
+  const LiveVerdict after = judge.judge();
+  ASSERT_TRUE(after.report) << sentence(*after.problem);
+  for (std::size_t i = 0; i < 4; ++i) {
+    EXPECT_NEAR(after.regions.panels[0].corners[i].x, before.regions.panels[0].corners[i].x, 0.25);
+    EXPECT_NEAR(after.regions.panels[0].corners[i].y, before.regions.panels[0].corners[i].y, 0.25);
+  }
+}
+
 TEST(LiveJudge, BegunAnewPlacesGivenByHandStayOnTheirThings) {
   LiveScene scene("on-the-mat.jpg", 900);
   LiveJudge judge = byHand(scene);
