@@ -1,7 +1,6 @@
 // A camera that gives one frame after the other, whatever is behind it.
 #pragma once
 
-#include <filesystem>
 #include <memory>
 #include <optional>
 #include <stop_token>

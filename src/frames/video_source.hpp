@@ -20,7 +20,7 @@ class VideoSource {
   VideoSource(const VideoSource&) = delete;
   VideoSource& operator=(const VideoSource&) = delete;
 
-  /// As the door's read. A picture of a sequence that is there but cannot be read is a frame without pixels.
+  /// As the door's read. A picture of a sequence that is there but cannot be read is a frame without pixels. May throw what the library throws, as for a camera that was pulled out.
   HuewrightRead read(int wait_ms, HuewrightRoom room, void* owner);
   HuewrightSteps steps() const;
   HuewrightCameraFacts facts() const;

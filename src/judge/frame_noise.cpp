@@ -120,8 +120,7 @@ double FrameNoise::alike() const {
       if (f > 0) product += dot(all[f][i], all[f - 1][i]);
     }
   // Taking the mean off makes neighbours look less alike by 1 ÷ n. What chance alone makes of frames that have nothing to do with each other is not believed:
-  // two standard deviations, 1 ÷ √(n m) with m colours,
-  // whose channels go together.
+  // two standard deviations, 1 ÷ √(n m) with m colours, whose channels go together.
   const double n = static_cast<double>(all.size()), m = static_cast<double>(all.front().size());
   return square > 0 ? std::clamp(product / square * n / (n - 1) + 1 / n - 2 / std::sqrt(n * m), 0.0, kMostAlike) : 0;
 }

@@ -106,6 +106,10 @@ struct LiveJudge::Inside {
   }
 
   LiveState take(std::span<const std::uint8_t> rgb, Size size) {
+    if (byHand() && stack && stack->size() != size) {
+      lost = kLostFrames;  // nobody knows where the places lie in pictures of another size
+      return LiveState::Moving;
+    }
     if (!stack || stack->size() != size) {
       if (byHand()) origin.emplace(rgb, size), given = request.regions;
       begin(rgb, size);

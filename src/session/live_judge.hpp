@@ -26,7 +26,7 @@ std::string_view liveStateName(LiveState state);
 struct LiveVerdict {
   LiveState state = LiveState::Looking;
   std::shared_ptr<const JudgeReport> report;   ///< of the frames averaged until now; none: problem says why
-  std::optional<Problem> problem;              ///< of the photo (readShot); PlacesLost when a camera with places given by a person was turned elsewhere; LiveMoving before the first still frame
+  std::optional<Problem> problem;              ///< of the photo (readShot); PlacesLost when a camera with places given by a person was turned elsewhere, or gives pictures of another size; LiveMoving before the first still frame
   double frames = 0;                           ///< so many equally weighted ones have as little noise
   std::optional<double> frame_noise;           ///< standard deviation of one frame's difference from the card, ΔE00, of the report's main panel, from four verdicts on
   std::optional<double> noise;                 ///< the same of the average: its part of the interval
@@ -43,7 +43,7 @@ class LiveJudge {
   LiveJudge& operator=(LiveJudge&&) noexcept;
   ~LiveJudge();
 
-  /// Takes a frame in: R, G, B interleaved, 8 bits a channel; how it was compressed. A frame of another size begins anew. Takes about 15 ms for 1920 × 1080.
+  /// Takes a frame in: R, G, B interleaved, 8 bits a channel; how it was compressed. A frame of another size begins anew; places that a person gave do not hold in it. Takes about 15 ms for 1920 × 1080.
   LiveState take(std::span<const std::uint8_t> rgb, Size size, const FrameRounding& rounding = {});
 
   /// The verdict on what was taken in. In: at least one frame was.

@@ -135,6 +135,23 @@ TEST(LiveJudge, PlacesGivenByHandAreNotTakenForThoseOfAnotherScene) {
   EXPECT_NEAR(de00(back), de00(before), 0.05);
 }
 
+// A camera that was plugged in again may give pictures of another size, in which the places are others.
+TEST(LiveJudge, PlacesGivenByHandHoldForPicturesOfTheirSizeOnly) {
+  LiveScene scene("on-the-mat.jpg", 900), smaller("on-the-mat.jpg", 600);
+  LiveJudge judge = byHand(scene);
+  judge.take(scene.frame(), scene.size());
+  const LiveVerdict before = judge.judge();
+  ASSERT_TRUE(before.report);
+  for (int i = 0; i < 2; ++i) EXPECT_EQ(judge.take(smaller.frame(), smaller.size()), LiveState::Moving);
+  const LiveVerdict other = judge.judge();
+  EXPECT_FALSE(other.report);
+  EXPECT_EQ(other.problem->code, Code::PlacesLost);
+  for (int i = 0; i < 3; ++i) judge.take(scene.frame(), scene.size());
+  const LiveVerdict back = judge.judge();
+  ASSERT_TRUE(back.report) << sentence(*back.problem);
+  EXPECT_NEAR(de00(back), de00(before), 0.05);
+}
+
 // Each time the camera comes to rest elsewhere the places are handed on; that must not add up.
 TEST(LiveJudge, PlacesGivenByHandDoNotDriftHoweverOftenTheCameraIsMoved) {
   LiveScene scene("on-the-mat.jpg", 700);
