@@ -1,9 +1,18 @@
 #include "cli/command_table.hpp"
 
+#include <algorithm>
 #include <array>
 
 namespace huewright {
 namespace {
+
+template <std::size_t... Counts>
+constexpr auto joined(const std::array<OptionRow, Counts>&... parts) {
+  std::array<OptionRow, (Counts + ...)> all{};
+  auto to = all.begin();
+  ((to = std::ranges::copy(parts, to).out), ...);
+  return all;
+}
 
 // Options that more than one command has.
 constexpr OptionRow kCardRow{"Where things are in the photo", "--card", "Q", Takes::OneValue, "", "The wanted colour: a card, an old part, a swatch."};
@@ -53,7 +62,8 @@ constexpr OptionRow kFlopPanelRow{"More photos", "--flop-panel", "Q", Takes::Rep
 constexpr OptionRow kFlopCardRow{"More photos", "--flop-card", "Q", Takes::OneValue, "", kViewPlace};
 constexpr OptionRow kFlopGreyRow{"More photos", "--flop-grey", "Q", Takes::RepeatedValue, "", kViewPlace};
 
-constexpr std::array kJudge{
+/// What judge and watch are told of a panel and its photo.
+constexpr std::array kPanelPlaces{
     kPanelRow,
     kCardRow,
     kCardLabRow,
@@ -61,6 +71,23 @@ constexpr std::array kJudge{
     kBlackRow,
     kStepsRow,
     kPlainSheetRow,
+};
+constexpr std::array kPanelKnown{
+    kChartRow,
+    kChartDataRow,
+    kProfileRow,
+    kGreyYRow,
+    kGreyFromRow,
+    kMixRow,
+    kCoatsRow,
+    kCarrierRow,
+    kCardKindRow,
+    kEncodingRow,
+    kToleranceRow,
+    kExplainRow,
+};
+
+constexpr std::array kMorePhotos{
     OptionRow{"More photos", "--swapped", "PHOTO", Takes::OneValue, "",
               "A second shot with panel and card changed over, or the mat turned by half, camera and lamp as they were. The two are averaged, so "
               "that what the light's angle does to a metallic paint cancels."},
@@ -74,23 +101,14 @@ constexpr std::array kJudge{
     kFlopPanelRow,
     kFlopCardRow,
     kFlopGreyRow,
-    kChartRow,
-    kChartDataRow,
-    kProfileRow,
-    kGreyYRow,
-    kGreyFromRow,
-    kMixRow,
-    kCoatsRow,
-    kCarrierRow,
-    kCardKindRow,
-    kEncodingRow,
-    kToleranceRow,
-    kExplainRow,
+};
+constexpr std::array kJudgeWanted{
     OptionRow{"What is wanted", "--json", "", Takes::Nothing, "", "Print the whole report as JSON (see docs/json.md)."},
     OptionRow{"What is wanted", "--series", "OUT.json", Takes::OneValue, "",
               "Write the readings as a series file, for working out the next mix. Needs --mix, --carrier, and --coats or --steps, or a printed tag that tells them."},
     OptionRow{"What is wanted", "--gate", "", Takes::Nothing, "", "Exit with 1 unless the (first) panel is surely within the tolerance."},
 };
+constexpr auto kJudge = joined(kPanelPlaces, kMorePhotos, kPanelKnown, kJudgeWanted);
 
 constexpr std::array kMap{
     OptionRow{"Where things are in the photo", "--panel", "Q", Takes::RepeatedValue, "",
@@ -196,37 +214,21 @@ constexpr std::array kGrounds{
     kSeriesJsonRow,
 };
 
-constexpr std::array kWatch{
+constexpr std::array kWatched{
     OptionRow{"What is watched", "--folder", "DIR", Takes::OneValue, "",
               "The folder into which the photos come. Folders in it, and files whose names begin with a dot or do not end as photos' do, are left alone."},
     OptionRow{"What is watched", "--camera", "0|FILE", Takes::OneValue, "",
               "A camera by its number or device (0, /dev/video1), or a film in its place: Motion JPEG (.avi), FFV1 (.mkv), or pictures (frames/img_%03d.png)."},
     OptionRow{"What is watched", "--stills", "DIR", Takes::OneValue, "", "With --camera: Enter keeps the picture as it is, at full size, as a photo in this folder."},
     OptionRow{"What is watched", "--count", "N", Takes::OneValue, "", "End after so many verdicts. Without it the watch goes on until Ctrl-C, or to a film's end."},
-    kPanelRow,
-    kCardRow,
-    kCardLabRow,
-    kGreyRow,
-    kBlackRow,
-    kStepsRow,
-    kPlainSheetRow,
-    kChartRow,
-    kChartDataRow,
-    kProfileRow,
-    kGreyYRow,
-    kGreyFromRow,
-    kMixRow,
-    kCoatsRow,
-    kCarrierRow,
-    kCardKindRow,
-    kEncodingRow,
-    kToleranceRow,
-    kExplainRow,
+};
+constexpr std::array kWatchWanted{
     OptionRow{"What is wanted", "--json", "", Takes::Nothing, "", "Print one line of JSON for each photo or live verdict (see docs/watch.md)."},
     OptionRow{"What is wanted", "--series", "FILE.json", Takes::OneValue, "",
               "Put the readings into this series file as well; it is begun, or extended if it is there. Needs --mix, --carrier, and --coats or --steps, or tags that tell them."},
     OptionRow{"What is wanted", "--gate", "", Takes::Nothing, "", "Exit with 1 at the end unless the (first) panel of every photo was surely within the tolerance."},
 };
+constexpr auto kWatch = joined(kWatched, kPanelPlaces, kPanelKnown, kWatchWanted);
 
 constexpr std::array kCommands{
     CommandRow{"judge", "PHOTO...", "how far a panel is off the card, how sure that is, and what to change",

@@ -7,9 +7,10 @@
 #include "base/text.hpp"
 #include "capture/hold_words.hpp"
 #include "cli/judge_command.hpp"
-#include "cli/watch_command.hpp"
+#include "cli/talk.hpp"
 #include "session/report_json.hpp"
 #include "session/report_text.hpp"
+#include "session/watch_folder.hpp"
 
 namespace huewright {
 namespace {
@@ -42,36 +43,28 @@ std::string fitted(std::string line, std::size_t columns) {
 /// Writes lines over each other on a terminal, or below each other where they differ.
 class LiveLines {
  public:
-  LiveLines(const Outlet& outlet, Outcome& outcome, std::size_t columns) : outlet_(outlet), outcome_(outcome), columns_(columns) {}
+  LiveLines(Talk& talk, std::size_t columns) : talk_(talk), columns_(columns) {}
 
   void verdict(const std::string& line) {
-    if (columns_ > 0) out("\r\x1b[K" + fitted(line, columns_ - 1)), over_ = true;  // ECMA-48, erase in line
-    else if (line != last_) out(line + "\n");
+    if (columns_ > 0) talk_.out("\r\x1b[K" + fitted(line, columns_ - 1)), over_ = true;  // ECMA-48, erase in line
+    else if (line != last_) talk_.out(line + "\n");
     last_ = line;
   }
-  void json(const std::string& line) { out(line); }
   void people(const std::string& line) {
     if (line.empty()) return;
     end();
-    to(outlet_.err, outcome_.err, line);
+    talk_.err(line);
   }
+  /// A line that is written over stays as it is.
   void end() {
-    if (std::exchange(over_, false)) out("\n");
+    if (std::exchange(over_, false)) talk_.out("\n");
   }
-  bool writes() const { return writes_; }
 
  private:
-  void out(const std::string& text) { to(outlet_.out, outcome_.out, text); }
-  void to(const std::function<bool(std::string_view)>& where, std::string& kept, const std::string& text) {
-    if (!where) kept += text;
-    else writes_ = where(text) && writes_;
-  }
-
-  const Outlet& outlet_;
-  Outcome& outcome_;
+  Talk& talk_;
   std::size_t columns_;
   std::string last_;
-  bool over_ = false, writes_ = true;
+  bool over_ = false;
 };
 
 }  // namespace
@@ -82,11 +75,9 @@ Result<WatchCameraRequest> watchCameraRequest(const Arguments& arguments, const 
   if (camera == nullptr || camera->empty()) return fail(Code::BadChoice, "Say which camera is to be watched with --camera 0, or a film's name");
   if (arguments.has("--folder")) return fail(Code::BadChoice, "Give --camera or --folder, not both");
   if (!arguments.files.empty()) return fail(Code::BadChoice, "\"" + arguments.files.front() + "\" was given as a photo, but watch judges what the camera shows. Use huewright judge for it");
-  if (const std::string* text = arguments.value("--count")) {
-    const auto count = watchCount(*text, "verdicts");
-    if (!count) return std::unexpected(count.error());
-    request.count = *count;
-  }
+  const auto told = watchWords(arguments, "verdicts");
+  if (!told) return std::unexpected(told.error());
+  static_cast<WatchWords&>(request) = *told;
   if (const std::string* folder = arguments.value("--stills")) request.stills = *folder;
   Arguments one = arguments;
   one.files = {*camera};
@@ -95,9 +86,6 @@ Result<WatchCameraRequest> watchCameraRequest(const Arguments& arguments, const 
   if (judge->series) return fail(Code::BadChoice, "A live verdict goes into no series. Take a still with --stills and judge that");
   if (const auto checked = Session::check(*judge); !checked) return std::unexpected(checked.error());
   request.judge = std::move(*judge);
-  request.json = arguments.has("--json");
-  request.explain = arguments.has("--explain");
-  request.gate = arguments.has("--gate");
   return request;
 }
 
@@ -115,12 +103,11 @@ Outcome watchCamera(const WatchCameraRequest& request, const Session& session, c
                     const FeedTimes& times) {
   Outcome outcome;
   const std::string name = request.judge.photo.string();
-  LiveLines lines(outlet, outcome, request.json ? 0 : terminal.columns);
+  Talk talk(outlet, outcome);
+  LiveLines lines(talk, request.json ? 0 : terminal.columns);
   const auto wrong = [&](const Problem& problem) {
     lines.end();
-    outcome.exit = exitCode(problem.code);
-    outcome.err += sentence(problem) + "\n";
-    return outcome;
+    return talk.wrong(problem);
   };
   auto live = LiveWatch::open(session, request.judge, {}, std::move(open), times);
   if (!live) return wrong(live.error());
@@ -128,7 +115,7 @@ Outcome watchCamera(const WatchCameraRequest& request, const Session& session, c
   std::size_t judged = 0;
   bool there = false;
   std::optional<Problem> none;
-  while (lines.writes() && (!request.count || judged < *request.count)) {
+  while (talk.writes() && (!request.count || judged < *request.count)) {
     const auto event = live->next(stop);
     if (!event) return wrong(event.error());
     if (!*event) break;
@@ -139,7 +126,7 @@ Outcome watchCamera(const WatchCameraRequest& request, const Session& session, c
     const LiveVerdict& verdict = *(*event)->verdict;
     if (verdict.problem && verdict.problem->code == Code::Stopped) break;
     if (verdict.problem && !ofThePhoto(verdict.problem->code)) return wrong(*verdict.problem);
-    if (request.json) lines.json(liveJson(name, verdict, (*event)->seconds, request.explain));
+    if (request.json) talk.out(liveJson(name, verdict, (*event)->seconds, request.explain));
     else lines.verdict(liveLine(verdict));
     if (verdict.report) {
       ++judged;
@@ -153,15 +140,9 @@ Outcome watchCamera(const WatchCameraRequest& request, const Session& session, c
     }
   }
   lines.end();
-  if (!lines.writes()) {
-    constexpr int kMachine = 5;
-    outcome.exit = kMachine;
-    outcome.err += "The verdicts could not be written out. Check where they are sent to and the free space.\n";
-  } else if (judged == 0 && none) {
-    return wrong(*none);
-  } else if (request.gate && !there) {
-    outcome.exit = 1;
-  }
+  if (!talk.writes()) return talk.unheard();
+  if (judged == 0 && none) return wrong(*none);
+  if (request.gate && !there) outcome.exit = 1;
   return outcome;
 }
 

@@ -10,16 +10,15 @@
 
 #include "cli/arguments.hpp"
 #include "cli/run.hpp"
+#include "cli/watch_words.hpp"
 #include "session/live_watch.hpp"
 #include "session/session.hpp"
 
 namespace huewright {
 
-struct WatchCameraRequest {
+struct WatchCameraRequest : WatchWords {
   JudgeRequest judge;                          ///< its photo is the camera's name
   std::optional<std::filesystem::path> stills; ///< the folder for them
-  std::optional<std::size_t> count;            ///< verdicts after which it ends
-  bool json = false, explain = false, gate = false;
 };
 
 /// Reads every value that was given. Opens no camera. Errors: those of judgeRequest and Session::check, BadChoice, BadNumber.

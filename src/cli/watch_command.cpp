@@ -1,10 +1,10 @@
 #include "cli/watch_command.hpp"
 
-#include <cmath>
 #include <fmt/format.h>
 
 #include "base/text.hpp"
 #include "cli/judge_command.hpp"
+#include "cli/talk.hpp"
 #include "session/report_json.hpp"
 #include "session/report_text.hpp"
 #include "session/series.hpp"
@@ -37,13 +37,6 @@ SaidOfEvent saidOf(const WatchEvent& event, const WatchRequest& request) {
 
 }  // namespace
 
-Result<std::size_t> watchCount(const std::string& text, const std::string& of) {
-  const auto n = numberOf(text);
-  constexpr double kMost = 1e9;
-  if (!n || *n < 1 || *n > kMost || *n != std::floor(*n)) return fail(Code::BadNumber, "\"" + text + "\" is not a number of " + of + ". Give --count a whole number, 1 or more");
-  return static_cast<std::size_t>(*n);
-}
-
 Result<WatchRequest> watchRequest(const Arguments& arguments, const Standards& standards) {
   WatchRequest request;
   const std::string* folder = arguments.value("--folder");
@@ -51,11 +44,9 @@ Result<WatchRequest> watchRequest(const Arguments& arguments, const Standards& s
   if (arguments.has("--stills")) return fail(Code::BadChoice, "--stills is for --camera");
   if (!arguments.files.empty()) return fail(Code::BadChoice, "\"" + arguments.files.front() + "\" was given as a photo, but watch judges what comes into the folder. Use huewright judge for it");
   request.folder = *folder;
-  if (const std::string* text = arguments.value("--count")) {
-    const auto count = watchCount(*text, "photos");
-    if (!count) return std::unexpected(count.error());
-    request.count = *count;
-  }
+  const auto told = watchWords(arguments, "photos");
+  if (!told) return std::unexpected(told.error());
+  static_cast<WatchWords&>(request) = *told;
   Arguments each = arguments;
   each.files = {*folder};  // each photo's own name comes in its place
   auto judge = judgeRequest(each, standards);
@@ -65,9 +56,6 @@ Result<WatchRequest> watchRequest(const Arguments& arguments, const Standards& s
     if (const auto fit = fitForSeries(*judge); !fit) return std::unexpected(fit.error());
   if (const auto checked = Session::check(*judge); !checked) return std::unexpected(checked.error());
   request.judge = std::move(*judge);
-  request.json = arguments.has("--json");
-  request.explain = arguments.has("--explain");
-  request.gate = arguments.has("--gate");
   return request;
 }
 
@@ -80,21 +68,11 @@ std::string problemLine(const std::filesystem::path& photo, const Problem& probl
 
 Outcome watch(const WatchRequest& request, const Session& session, const Outlet& outlet, const std::stop_token& stop, const WatchTimes& times) {
   Outcome outcome;
-  bool writes = true;
-  const auto say = [&](const std::function<bool(std::string_view)>& to, std::string& kept, const std::string& text) {
-    if (text.empty()) return;
-    if (!to) kept += text;
-    else writes = to(text) && writes;
-  };
-  const auto wrong = [&](const Problem& problem) {
-    outcome.exit = exitCode(problem.code);
-    outcome.err += sentence(problem) + "\n";
-    return outcome;
-  };
+  Talk talk(outlet, outcome);
   std::optional<SeriesFile> series;
   if (request.series) {
     auto file = SeriesFile::open(*request.series);
-    if (!file) return wrong(file.error());
+    if (!file) return talk.wrong(file.error());
     series = std::move(*file);
   }
   const auto judge = [&](const std::filesystem::path& photo, const std::stop_token& until) -> Result<PhotoVerdict> {
@@ -103,28 +81,23 @@ Outcome watch(const WatchRequest& request, const Session& session, const Outlet&
     return verdict;
   };
   auto folder = WatchFolder::open(request.folder, judge, times);
-  if (!folder) return wrong(folder.error());
-  say(outlet.err, outcome.err, fmt::format("Watching \"{}\". Ctrl-C ends it.\n", shownName(request.folder.string())));
+  if (!folder) return talk.wrong(folder.error());
+  talk.err(fmt::format("Watching \"{}\". Ctrl-C ends it.\n", shownName(request.folder.string())));
   bool all_there = true;
-  for (std::size_t judged = 0; writes && (!request.count || judged < *request.count);) {
+  for (std::size_t judged = 0; talk.writes() && (!request.count || judged < *request.count);) {
     const auto event = folder->next(stop);
-    if (!event) return wrong(event.error());
+    if (!event) return talk.wrong(event.error());
     if (!*event) break;
     const SaidOfEvent said = saidOf(**event, request);
-    say(outlet.err, outcome.err, said.err);
-    say(outlet.out, outcome.out, said.out);
+    talk.err(said.err);
+    talk.out(said.out);
     if ((*event)->kind != WatchEvent::Kind::Judged) continue;
     ++judged;
     all_there = all_there && (*event)->verdict->there;
   }
-  if (const auto kept = folder->keepList(); !kept) return wrong(kept.error());
-  if (!writes) {
-    constexpr int kMachine = 5;
-    outcome.exit = kMachine;
-    outcome.err += "The verdicts could not be written out. Check where they are sent to and the free space.\n";
-  } else if (request.gate && !all_there) {
-    outcome.exit = 1;
-  }
+  if (const auto kept = folder->keepList(); !kept) return talk.wrong(kept.error());
+  if (!talk.writes()) return talk.unheard();
+  if (request.gate && !all_there) outcome.exit = 1;
   return outcome;
 }
 

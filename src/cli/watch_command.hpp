@@ -1,7 +1,6 @@
 // `huewright watch`: photos are judged as they come into a folder.
 #pragma once
 
-#include <cstddef>
 #include <filesystem>
 #include <optional>
 #include <stop_token>
@@ -9,24 +8,20 @@
 
 #include "cli/arguments.hpp"
 #include "cli/run.hpp"
+#include "cli/watch_words.hpp"
 #include "session/session.hpp"
 #include "session/watch_folder.hpp"
 
 namespace huewright {
 
-struct WatchRequest {
+struct WatchRequest : WatchWords {
   std::filesystem::path folder;
   JudgeRequest judge;                          ///< for every photo; its own name is put in
   std::optional<std::filesystem::path> series; ///< begun or extended
-  std::optional<std::size_t> count;            ///< verdicts after which it ends
-  bool json = false, explain = false, gate = false;
 };
 
 /// Reads every value that was given. Touches no file. Errors: those of judgeRequest and Session::check, BadChoice, BadNumber.
 Result<WatchRequest> watchRequest(const Arguments& arguments, const Standards& standards);
-
-/// The value of --count. In: what is counted, as "photos". Errors: BadNumber.
-Result<std::size_t> watchCount(const std::string& text, const std::string& of);
 
 /// "panel-3.jpg: It is there ..." with all that is said of its panels, in one line.
 std::string verdictLine(const std::string& name, const JudgeReport& report);

@@ -192,19 +192,14 @@ TEST_F(Watch, AStopEndsItCleanly) {
   EXPECT_EQ(watch(*request({}), session_, {}, source.get_token()).exit, 0);
 }
 
-TEST(WatchWords, SeveralPanelsStandInOneLine) {
+TEST(WatchLines, BeginWithTheNameFitToBeShown) {
   JudgeReport report;
-  report.verdicts.resize(2);
-  report.verdicts[0].sentence = "Panel A is off.";
-  report.verdicts[1].sentence = "Panel B is there.";
-  report.ranking.sentence = "B is nearer.";
-  EXPECT_EQ(verdictLine("a\nb.jpg", report), "a?b.jpg: Panel A is off. Panel B is there. B is nearer.\n");
-  report.stepped = true;
-  report.main = 1;
-  EXPECT_EQ(verdictLine("a.jpg", report), "a.jpg: Panel B is there. B is nearer.\n");
+  report.verdicts.resize(1);
+  report.verdicts[0].sentence = "It is there.";
+  EXPECT_EQ(verdictLine("a\nb.jpg", report), "a?b.jpg: It is there.\n");
 }
 
-TEST(WatchWords, AProblemIsASentenceOrAnObject) {
+TEST(WatchLines, AProblemIsASentenceOrAnObject) {
   const Problem problem{Code::MatNotFound, {}};
   EXPECT_EQ(problemLine("in/a.jpg", problem, false), "a.jpg: " + sentence(problem) + "\n");
   EXPECT_EQ(problemLine("in/a.jpg", problem, true), problemJson("in/a.jpg", problem));

@@ -15,25 +15,13 @@
 #include "capture/camera_door.hpp"
 #include "frames/jpeg_picture.hpp"
 #include "frames/made_up_device.hpp"
+#include "frames/read_frame.hpp"
 #include "support/moving_picture.hpp"
 
 extern "C" const HuewrightCameraDoor* huewright_camera_door();
 
 namespace huewright::frames {
 namespace {
-
-struct DeviceFrame {
-  int width = -1, height = -1;
-  std::vector<std::uint8_t> rgb;
-};
-
-std::uint8_t* roomInDeviceFrame(void* owner, std::int32_t width, std::int32_t height) {
-  auto& frame = *static_cast<DeviceFrame*>(owner);
-  frame.width = width;
-  frame.height = height;
-  frame.rgb.resize(static_cast<std::size_t>(width) * static_cast<std::size_t>(height) * 3);
-  return frame.rgb.data();
-}
 
 std::vector<std::uint8_t> jpegOf(int number) {
   std::vector<std::uint8_t> rgb = fixtures::movingPicture(number), bytes;
@@ -74,12 +62,12 @@ class OpenCamera {
   explicit operator bool() const { return camera_ != nullptr; }
   std::string reason() const { return reason_.data(); }
   /// Waits as long as a frame may take on a busy machine.
-  HuewrightRead read(DeviceFrame& frame) {
+  HuewrightRead read(ReadFrame& frame) {
     std::int32_t came = HuewrightWaiting;
-    for (int i = 0; i < 50 && came == HuewrightWaiting; ++i) came = door().read(camera_, 100, roomInDeviceFrame, &frame);
+    for (int i = 0; i < 50 && came == HuewrightWaiting; ++i) came = door().read(camera_, 100, roomInRead, &frame);
     return static_cast<HuewrightRead>(came);
   }
-  HuewrightRead readAtOnce(DeviceFrame& frame) { return static_cast<HuewrightRead>(door().read(camera_, 1, roomInDeviceFrame, &frame)); }
+  HuewrightRead readAtOnce(ReadFrame& frame) { return static_cast<HuewrightRead>(door().read(camera_, 1, roomInRead, &frame)); }
   HuewrightCameraFacts facts() {
     HuewrightCameraFacts facts{};
     door().facts(camera_, &facts);
@@ -134,13 +122,13 @@ TEST_F(Device, MotionJpegOfFullSizeIsAskedForAndComesAsItWasSent) {
   std::vector<std::vector<std::uint8_t>> sent;
   HuewrightSteps steps{};
   for (const auto& picture : device().pictures) {
-    DeviceFrame frame;
-    unpackJpeg(picture, roomInDeviceFrame, &frame, steps);
+    ReadFrame frame;
+    unpackJpeg(picture, roomInRead, &frame, steps);
     sent.push_back(frame.rgb);
   }
   std::size_t first = 0;  // the library may leave out what came while it opened the camera
   for (std::size_t i = 0; i < 5; ++i) {
-    DeviceFrame frame;
+    ReadFrame frame;
     ASSERT_EQ(camera.read(frame), HuewrightGot);
     if (i == 0) first = static_cast<std::size_t>(std::ranges::find(sent, frame.rgb) - sent.begin());
     ASSERT_LT(first, sent.size());
@@ -156,7 +144,7 @@ TEST_F(Device, ACameraWithoutMotionJpegGivesItsColoursToo) {
   OpenCamera camera;
   ASSERT_TRUE(camera) << camera.reason();
   EXPECT_EQ(camera.facts().compressed, 0);
-  DeviceFrame frame;
+  ReadFrame frame;
   ASSERT_EQ(camera.read(frame), HuewrightGot);
   EXPECT_LE(furthestFrom(frame.rgb, fixtures::movingPicture(0)), 4);  // the narrow range, and colour of every second pixel
   EXPECT_EQ(camera.steps().luma, 0);
@@ -165,7 +153,7 @@ TEST_F(Device, ACameraWithoutMotionJpegGivesItsColoursToo) {
 TEST_F(Device, SettingsAreHeldAsTheyAreAndGivenBackAtTheEnd) {
   OpenCamera camera;
   ASSERT_TRUE(camera) << camera.reason();
-  DeviceFrame frame;
+  ReadFrame frame;
   ASSERT_EQ(camera.read(frame), HuewrightGot);
   device().controls[V4L2_CID_EXPOSURE_ABSOLUTE] = 212;  // the automatic went on
   const HuewrightCameraHolds holds = camera.hold();
@@ -188,7 +176,7 @@ TEST_F(Device, WhatADriverRefusesOrLacksIsTold) {
   device().controls.erase(V4L2_CID_FOCUS_ABSOLUTE);
   OpenCamera camera;
   ASSERT_TRUE(camera) << camera.reason();
-  DeviceFrame frame;
+  ReadFrame frame;
   ASSERT_EQ(camera.read(frame), HuewrightGot);
   const HuewrightCameraHolds holds = camera.hold();
   EXPECT_EQ(holds.exposure, HuewrightStays);
@@ -199,7 +187,7 @@ TEST_F(Device, WhatADriverRefusesOrLacksIsTold) {
 TEST_F(Device, PulledOutItIsLostAndPluggedInAgainItCanBeOpenedAgain) {
   OpenCamera camera;
   ASSERT_TRUE(camera) << camera.reason();
-  DeviceFrame frame;
+  ReadFrame frame;
   ASSERT_EQ(camera.read(frame), HuewrightGot);
   camera.hold();
   testing::internal::CaptureStderr();
@@ -221,7 +209,7 @@ TEST_F(Device, PulledOutItIsLostAndPluggedInAgainItCanBeOpenedAgain) {
 TEST_F(Device, WithoutPicturesItIsWaitedForNoLongerThanAsked) {
   OpenCamera camera;
   ASSERT_TRUE(camera) << camera.reason();
-  DeviceFrame frame;
+  ReadFrame frame;
   ASSERT_EQ(camera.read(frame), HuewrightGot);
   device().sends = false;
   for (int i = 0; i < 3 && camera.readAtOnce(frame) == HuewrightGot; ++i) {}  // what was under way
@@ -234,7 +222,7 @@ TEST_F(Device, APictureThatCannotBeUnpackedIsAFrameWithoutPixels) {
   device().pictures = {std::vector<std::uint8_t>(200, 0xAA)};
   OpenCamera camera;
   ASSERT_TRUE(camera) << camera.reason();
-  DeviceFrame frame;
+  ReadFrame frame;
   ASSERT_EQ(camera.read(frame), HuewrightGot);
   EXPECT_EQ(frame.width, 0);
   device().pictures = {jpegOf(0)};

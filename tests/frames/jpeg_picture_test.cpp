@@ -8,30 +8,19 @@
 #include <opencv2/imgproc.hpp>
 #include <vector>
 
+#include "frames/read_frame.hpp"
 #include "support/moving_picture.hpp"
 
 namespace huewright::frames {
 namespace {
 
-struct UnpackedPicture {
-  int width = -1, height = -1;
-  std::vector<std::uint8_t> rgb;
+struct UnpackedPicture : ReadFrame {
   HuewrightSteps steps{};
 };
 
 UnpackedPicture unpacked(const std::vector<std::uint8_t>& bytes) {
   UnpackedPicture picture;
-  const HuewrightRead read = unpackJpeg(
-      bytes,
-      [](void* owner, std::int32_t width, std::int32_t height) {
-        auto& to = *static_cast<UnpackedPicture*>(owner);
-        to.width = width;
-        to.height = height;
-        to.rgb.resize(static_cast<std::size_t>(width) * static_cast<std::size_t>(height) * 3);
-        return to.rgb.data();
-      },
-      &picture, picture.steps);
-  EXPECT_EQ(read, HuewrightGot);
+  EXPECT_EQ(unpackJpeg(bytes, roomInRead, static_cast<ReadFrame*>(&picture), picture.steps), HuewrightGot);
   return picture;
 }
 

@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 #include <vector>
 
+#include "frames/read_frame.hpp"
 #include "photo/write.hpp"
 #include "support/films.hpp"
 #include "support/moving_picture.hpp"
@@ -10,19 +11,6 @@
 
 namespace huewright::frames {
 namespace {
-
-struct ReadFrame {
-  int width = 0, height = 0;
-  std::vector<std::uint8_t> rgb;
-};
-
-std::uint8_t* roomInRead(void* owner, std::int32_t width, std::int32_t height) {
-  auto& frame = *static_cast<ReadFrame*>(owner);
-  frame.width = width;
-  frame.height = height;
-  frame.rgb.resize(static_cast<std::size_t>(width) * static_cast<std::size_t>(height) * 3);
-  return frame.rgb.data();
-}
 
 std::vector<ReadFrame> allFrames(VideoSource& source) {
   std::vector<ReadFrame> frames;

@@ -5,26 +5,16 @@
 
 #include "colour/delta_e.hpp"
 #include "photo/write.hpp"
+#include "support/live_case.hpp"
 #include "support/live_frames.hpp"
 #include "support/temp_dir.hpp"
 
 namespace huewright {
 namespace {
 
+using fixtures::liveRequest;
 using fixtures::LiveScene;
-
-const Session& liveSession() {
-  static const Session kSession = Session::open(HUEWRIGHT_SOURCE_DIR "/calib").value();
-  return kSession;
-}
-
-JudgeRequest liveRequest() {
-  JudgeRequest request;
-  request.photo = "0";
-  request.grey_y = 0.19;
-  request.card_kind = CardKind::Same;
-  return request;
-}
+using fixtures::liveSession;
 
 LiveJudge live(JudgeRequest request = liveRequest()) { return LiveJudge::begin(liveSession(), std::move(request)).value(); }
 
@@ -49,7 +39,7 @@ TEST(LiveJudge, LooksThenAveragesAndTheNoiseFalls) {
   ASSERT_TRUE(later.noise && later.frame_noise);
   EXPECT_GT(*later.frame_noise, 0.001);
   EXPECT_NEAR(*later.noise / *later.frame_noise, 0.25, 0.05);
-  EXPECT_EQ(later.report->photo.path, "0");
+  EXPECT_EQ(later.report->photo.path, liveRequest().photo);
 }
 
 TEST(LiveJudge, ASmallShakeIsFollowedAndTheVerdictStays) {
@@ -86,14 +76,18 @@ TEST(LiveJudge, AFrameThatMovesIsLeftOutAndAfterwardsTheMatIsFoundAnew) {
   EXPECT_NEAR(de00(after), de00(before), 0.1);
 }
 
-TEST(LiveJudge, PlacesGivenByHandAreCarriedAlong) {
-  LiveScene scene("on-the-mat.jpg", 900);
+/// With places by hand, where the mat was found.
+LiveJudge byHand(LiveScene& scene) {
   LiveJudge finder = live();
   finder.take(scene.frame(), scene.size());
-  const LiveVerdict found = finder.judge();
   JudgeRequest request = liveRequest();
-  request.regions = found.report->regions;
-  LiveJudge judge = live(request);
+  request.regions = finder.judge().report->regions;
+  return live(request);
+}
+
+TEST(LiveJudge, PlacesGivenByHandAreCarriedAlong) {
+  LiveScene scene("on-the-mat.jpg", 900);
+  LiveJudge judge = byHand(scene);
   judge.take(scene.frame(), scene.size());
   const LiveVerdict before = judge.judge();
   ASSERT_TRUE(before.report) << sentence(*before.problem);
@@ -102,20 +96,11 @@ TEST(LiveJudge, PlacesGivenByHandAreCarriedAlong) {
   const LiveVerdict after = judge.judge();
   ASSERT_TRUE(after.report) << sentence(*after.problem);
   EXPECT_NEAR(de00(after), de00(before), 0.15);
-  const Point corner = found.report->regions.panels.front().corners[0];
+  const Point corner = before.regions.panels.front().corners[0];
   const double x = corner.x - 0.5 * scene.size().width, y = corner.y - 0.5 * scene.size().height, turn = 0.017453292519943295;
   const Point now = after.regions.panels.front().corners[0];
   EXPECT_NEAR(now.x, corner.x + 5 - turn * y, 1.5);
   EXPECT_NEAR(now.y, corner.y + turn * x, 1.5);
-}
-
-/// With places by hand, where the mat was found.
-LiveJudge byHand(LiveScene& scene) {
-  LiveJudge finder = live();
-  finder.take(scene.frame(), scene.size());
-  JudgeRequest request = liveRequest();
-  request.regions = finder.judge().report->regions;
-  return live(request);
 }
 
 TEST(LiveJudge, PlacesGivenByHandAreNotTakenForThoseOfAnotherScene) {

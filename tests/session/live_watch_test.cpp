@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include "support/fake_camera.hpp"
+#include "support/live_case.hpp"
 #include "support/live_frames.hpp"
 #include "support/temp_dir.hpp"
 
@@ -11,21 +12,10 @@ namespace {
 
 using fixtures::FakeCamera;
 using fixtures::FakeStep;
+using fixtures::liveRequest;
 using fixtures::LiveScene;
+using fixtures::liveSession;
 using std::chrono::milliseconds;
-
-const Session& watchingSession() {
-  static const Session kSession = Session::open(HUEWRIGHT_SOURCE_DIR "/calib").value();
-  return kSession;
-}
-
-JudgeRequest ofCamera() {
-  JudgeRequest request;
-  request.photo = "fake";
-  request.grey_y = 0.19;
-  request.card_kind = CardKind::Same;
-  return request;
-}
 
 std::vector<FakeStep> sceneSteps(LiveScene& scene, int frames, double dx = 0) {
   std::vector<FakeStep> steps;
@@ -60,7 +50,7 @@ CameraFeed::Open once(FakeCamera camera) {
 
 TEST(LiveWatch, JudgesEveryThirdFrameOfThirtyASecondAndTheLast) {
   LiveScene scene("on-the-mat.jpg", 700);
-  auto watch = LiveWatch::open(watchingSession(), ofCamera(), {}, once(FakeCamera(factsOf(scene, false), sceneSteps(scene, 12))));
+  auto watch = LiveWatch::open(liveSession(), liveRequest(), {}, once(FakeCamera(factsOf(scene, false), sceneSteps(scene, 12))));
   ASSERT_TRUE(watch) << sentence(watch.error());
   int seen = 0;
   watch->onFrame([&](const Frame& frame) { seen += frame.size == scene.size(); });
@@ -81,17 +71,17 @@ TEST(LiveWatch, JudgesEveryThirdFrameOfThirtyASecondAndTheLast) {
 
 TEST(LiveWatch, OtherChoicesHoldFromTheNextFrameOn) {
   LiveScene scene("on-the-mat.jpg", 700);
-  auto watch = LiveWatch::open(watchingSession(), ofCamera(), {}, once(FakeCamera(factsOf(scene, false), sceneSteps(scene, 8))));
+  auto watch = LiveWatch::open(liveSession(), liveRequest(), {}, once(FakeCamera(factsOf(scene, false), sceneSteps(scene, 8))));
   ASSERT_TRUE(watch) << sentence(watch.error());
   const auto first = watch->next({});
   ASSERT_TRUE(first && *first && (*first)->verdict->report);
-  JudgeRequest other = ofCamera();
+  JudgeRequest other = liveRequest();
   other.grey_y = 7;
-  EXPECT_EQ(watch->judgeBy(watchingSession(), other).error().code, Code::BadNumber);
+  EXPECT_EQ(watch->judgeBy(liveSession(), other).error().code, Code::BadNumber);
   EXPECT_EQ((*watch->next({}))->verdict->frames, 4);  // nothing has changed
-  other = ofCamera();
+  other = liveRequest();
   other.tolerance = 3;
-  ASSERT_TRUE(watch->judgeBy(watchingSession(), other));
+  ASSERT_TRUE(watch->judgeBy(liveSession(), other));
   const auto events = eventsOf(*watch);
   ASSERT_FALSE(events.empty() || !events.back().verdict);
   EXPECT_EQ(events.back().verdict->frames, 4);
@@ -100,7 +90,7 @@ TEST(LiveWatch, OtherChoicesHoldFromTheNextFrameOn) {
 
 TEST(LiveWatch, BegunAnewAtTheEndOfAFilmThereIsNothingLeftToJudge) {
   LiveScene scene("on-the-mat.jpg", 400);
-  auto watch = LiveWatch::open(watchingSession(), ofCamera(), {}, once(FakeCamera(factsOf(scene, false), sceneSteps(scene, 2))));
+  auto watch = LiveWatch::open(liveSession(), liveRequest(), {}, once(FakeCamera(factsOf(scene, false), sceneSteps(scene, 2))));
   ASSERT_TRUE(watch) << sentence(watch.error());
   ASSERT_TRUE((*watch->next({}))->verdict);
   const auto end = watch->next({});
@@ -120,7 +110,7 @@ TEST(LiveWatch, ACameraThatComesBackIsLookedAtAnew) {
     if (opened > 3) return fail(Code::CameraUnusable, "It is gone for good");
     return std::make_unique<FakeCamera>(factsOf(scene, true), sceneSteps(scene, 5, opened == 1 ? 0 : 40));
   };
-  auto watch = LiveWatch::open(watchingSession(), ofCamera(), {0}, open, {milliseconds(1), 100, 1000});
+  auto watch = LiveWatch::open(liveSession(), liveRequest(), {0}, open, {milliseconds(1), 100, 1000});
   ASSERT_TRUE(watch);
   std::vector<FeedNews::Kind> news;
   std::vector<double> frames;
@@ -142,7 +132,7 @@ TEST(LiveWatch, AStopEndsIt) {
   std::stop_source stop;
   std::vector<FakeStep> steps = sceneSteps(scene, 1);
   steps.emplace_back(std::function<void()>([&] { stop.request_stop(); }));
-  auto watch = LiveWatch::open(watchingSession(), ofCamera(), {}, once(FakeCamera(factsOf(scene, true), steps)));
+  auto watch = LiveWatch::open(liveSession(), liveRequest(), {}, once(FakeCamera(factsOf(scene, true), steps)));
   ASSERT_TRUE(watch);
   ASSERT_TRUE(watch->next(stop.get_token())->has_value());
   EXPECT_FALSE(watch->next(stop.get_token())->has_value());
@@ -150,12 +140,12 @@ TEST(LiveWatch, AStopEndsIt) {
 
 TEST(LiveWatch, WhatCannotBeOpenedIsSaid) {
   const auto none = [] -> Result<std::unique_ptr<Camera>> { return fail(Code::CameraUnusable, "There is no camera"); };
-  EXPECT_EQ(LiveWatch::open(watchingSession(), ofCamera(), {}, none).error().code, Code::CameraUnusable);
-  JudgeRequest request = ofCamera();
+  EXPECT_EQ(LiveWatch::open(liveSession(), liveRequest(), {}, none).error().code, Code::CameraUnusable);
+  JudgeRequest request = liveRequest();
   request.swapped = "b.jpg";
   bool opened = false;
   const auto open = [&] -> Result<std::unique_ptr<Camera>> { return opened = true, fail(Code::CameraUnusable, ""); };
-  EXPECT_EQ(LiveWatch::open(watchingSession(), request, {}, open).error().code, Code::BadChoice);
+  EXPECT_EQ(LiveWatch::open(liveSession(), request, {}, open).error().code, Code::BadChoice);
   EXPECT_FALSE(opened);
 }
 

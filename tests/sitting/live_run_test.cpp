@@ -161,39 +161,33 @@ TEST(LiveRun, MarksCountWhereTheFramesHaveTheirSize) {
   EXPECT_FALSE(by_mat.by_marks);
 }
 
-TEST(LiveRun, ChoicesThatChangeBeginAnew) {
+/// What is shown at the end when, after a verdict on the first four frames, four more are to be judged by other choices.
+template <class Change>
+LiveNow judgedByAnother(const Change& change) {
   auto go = std::make_shared<std::atomic<bool>>(false);
   auto frames = matFrames(4);
   frames.push_back(fixtures::waitFor(go));
   LiveRun run(runSession(), runWish(), fixtures::quickWays({false, {frames + matFrames(4, 700, 9)}}), {});
-  ASSERT_TRUE(comes([&] {
+  EXPECT_TRUE(comes([&] {
     const auto now = run.take();
     return now && now->judged;
   }));
   LiveWish other = runWish();
-  other.judge.tolerance = 3;
+  change(other.judge);
   run.judgeBy(other);
   *go = true;
-  const LiveNow now = toTheEnd(run);
+  return toTheEnd(run);
+}
+
+TEST(LiveRun, ChoicesThatChangeBeginAnew) {
+  const LiveNow now = judgedByAnother([](JudgeRequest& judge) { judge.tolerance = 3; });
   ASSERT_TRUE(now.judged) << now.trouble;
   EXPECT_EQ(now.judged->panels[0].line.substr(now.judged->panels[0].line.size() - 3), "3.0");
   EXPECT_LE(now.frames, 5);
 }
 
 TEST(LiveRun, ChoicesThatCannotBeJudgedByAreSaidAndTheCameraGoesOn) {
-  auto go = std::make_shared<std::atomic<bool>>(false);
-  auto frames = matFrames(4);
-  frames.push_back(fixtures::waitFor(go));
-  LiveRun run(runSession(), runWish(), fixtures::quickWays({false, {frames + matFrames(4)}}), {});
-  ASSERT_TRUE(comes([&] {
-    const auto now = run.take();
-    return now && now->judged;
-  }));
-  LiveWish other = runWish();
-  other.judge.grey_y = 7;
-  run.judgeBy(other);
-  *go = true;
-  const LiveNow now = toTheEnd(run);
+  const LiveNow now = judgedByAnother([](JudgeRequest& judge) { judge.grey_y = 7; });
   EXPECT_FALSE(now.judged);
   EXPECT_NE(now.trouble, "");
   EXPECT_EQ(now.frame->number, 7u);
