@@ -17,14 +17,15 @@ const Arrival* chosenArrival(const LiveViewState& view, const SittingState& stat
   return at == state.arrivals.end() ? nullptr : &*at;
 }
 
-Action openingOf(const Arrival& arrival) { return act::OpenPhotos{{arrival.file}, PhotoRole::First, true}; }
+Action openingOf(const Arrival& arrival) { return act::OpenPhotos{{arrival.file}, PhotoRole::First, !arrival.by_tags}; }
 
 void drawArrivals(LiveViewState& view, Drawing& d) {
   const SittingState& s = d.state;
   const FollowedShown& folder = s.followed;
   const std::string name = folder.folder.filename().empty() ? folder.folder.string() : folder.folder.filename().string();
   heading("Photos that came", d.look);
-  if (folder.running) wrapped("The folder \"" + name + "\" is followed: each photo in it is judged, and the verdict is written beside it.");
+  if (folder.running) wrapped("The folder \"" + name + "\" is followed: each photo in it is judged, and the verdict is written beside it." +
+                                  (folder.by_tags ? " Where tags tell mix, coats and carrier, it goes into the series too." : ""));
   else if (!folder.folder.empty()) wrapped("The folder \"" + name + "\" is not followed now (" + keyWords(keyLine(Do::FollowFolder)) + ").");
   else wrapped("Let the phone's sync or the card reader drop photos into a folder, and follow that (" + keyWords(keyLine(Do::FollowFolder)) + ").");
   if (!folder.trouble.empty()) cautionLine(folder.trouble.c_str(), d.look);

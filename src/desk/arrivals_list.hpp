@@ -12,7 +12,7 @@ void drawArrivals(LiveViewState& view, Drawing& d);
 /// The one that is chosen, or nullptr.
 const Arrival* chosenArrival(const LiveViewState& view, const SittingState& state);
 
-/// What opening one does: it is judged as it was when it came, with what was told of mix and coats.
+/// What opening one does: it is judged as it was when it came, with what was told of mix and coats, or by its tags alone.
 Action openingOf(const Arrival& arrival);
 
 }  // namespace huewright::desk

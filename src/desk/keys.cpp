@@ -96,6 +96,7 @@ constexpr std::array<KeyLine, kCount> kKeyTable{{
     {Do::LiveSprayed, Page::Live, 'E', false, false, "How sprayed", "Say the mix, the coats, what the card is made of, and how near is near enough."},
     {Do::StillsFolder, Page::Live, 'T', false, false, "Stills go to", "Choose the folder for stills."},
     {Do::FollowFolder, Page::Live, 'D', false, false, "Follow a folder", "Judge each photo that comes into a folder, or leave off."},
+    {Do::FileByTags, Page::Live, 'I', false, false, "File by tags", "Put photos that come into the series by themselves where their tags tell mix, coats and carrier."},
     {Do::NextArrival, Page::Live, kKeyTab, false, false, "Next arrival", "Choose the next of the photos that came.", "No photo has come yet."},
     {Do::OpenArrival, Page::Live, kKeyEnter, false, false, "Open it", "Make the chosen photo the one that is judged on the Panel page.", "Choose one of the photos that came first: click it, or press Tab."},
     {Do::VapourTold, Page::Live, 'K', false, false, "I know", "Put the words about solvent vapour away for good; the guide has them."},

@@ -22,7 +22,7 @@ enum class Do {
   // The camera page.
   AddChart, RemoveChart, SaveProfile, UseProfile, NextChart,
   // The live page.
-  StartStop, TakeStill, BeginAnew, NextCamera, OpenFilm, UseMarks, LiveSprayed, StillsFolder, FollowFolder, NextArrival, OpenArrival, VapourTold,
+  StartStop, TakeStill, BeginAnew, NextCamera, OpenFilm, UseMarks, LiveSprayed, StillsFolder, FollowFolder, FileByTags, NextArrival, OpenArrival, VapourTold,
   // Across the room.
   RoomStill, RoomAnew, RoomBack,
   // The first steps.

@@ -57,6 +57,7 @@ void smallButtons(DeskState& desk, Drawing& d) {
                          ToolItem{Do::UseMarks, true, s.live.by_marks},
                          ToolItem{Do::LiveSprayed, true, desk.sprayed},
                          ToolItem{Do::FollowFolder, true, follows, follows ? "Stop following" : nullptr},
+                         ToolItem{Do::FileByTags, true, s.followed.by_tags},
                          ToolItem{Do::NextArrival, !s.arrivals.empty()},
                          ToolItem{Do::OpenArrival, chosenArrival(desk.live, s) != nullptr},
                          ToolItem{Do::StillsFolder}};
@@ -78,6 +79,7 @@ void smallButtons(DeskState& desk, Drawing& d) {
           if (!s.followed.folder.empty()) d.out.push_back(act::ListFolder{s.followed.folder});
         }
         break;
+      case Do::FileByTags: d.out.push_back(act::FileByTags{!s.followed.by_tags}); break;
       case Do::NextArrival: nextArrival(desk, s); break;
       case Do::OpenArrival:
         d.out.push_back(openingOf(*chosenArrival(desk.live, s)));

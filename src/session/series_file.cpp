@@ -94,7 +94,6 @@ Result<std::optional<Caution>> SeriesFile::add(const JudgeReport& report, double
   if (const auto after = readSeries(text); !after && json.contains("ground")) return std::unexpected(after.error());
   if (const auto written = writeWhole(path_, text); !written) return std::unexpected(written.error());
   text_ = text;
-  constexpr double kOtherCard = 2;  // ΔE00, beyond what two readings of one card differ by; a choice
   const auto target = targetIn(json);
   const double apart = target && read->target ? deltaE2000(*target, *read->target) : 0;
   if (apart <= kOtherCard) return std::nullopt;

@@ -1,6 +1,7 @@
 #include "session/tagged.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <fmt/format.h>
 
@@ -120,6 +121,17 @@ std::string untold(const JudgeReport& report) {
   std::vector<PanelFacts> panels;
   for (std::size_t i = 0; i < report.mixes.size(); ++i) panels.push_back({report.mixes[i], report.coats[i], report.carriers[i], {}});
   return untold(panels);
+}
+
+bool toldByTags(const JudgeReport& report) {
+  constexpr std::array kAgainst{CautionCode::TagContradicts, CautionCode::TwoTags, CautionCode::TagUnread};
+  if (std::ranges::any_of(report.cautions, [&](const Caution& caution) { return std::ranges::find(kAgainst, caution.code) != kAgainst.end(); })) return false;
+  for (std::size_t i = 0; i < report.panel_tags.size(); ++i) {
+    if (report.coats[i] == 0.0) continue;
+    const auto tells = [&](const TagReport& tag) { return tag.panel && tag.text.name == report.panel_tags[i] && tag.text.parts && (report.stepped || tag.text.coats); };
+    if (std::ranges::none_of(report.tags, tells)) return false;
+  }
+  return true;
 }
 
 }  // namespace huewright

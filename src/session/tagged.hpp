@@ -33,4 +33,7 @@ Filed fileTags(const TagSearch& found, const Scene& scene, const JudgeRequest& r
 std::string untold(const std::vector<PanelFacts>& panels);
 std::string untold(const JudgeReport& report);
 
+/// Whether every panel but bare ground has a tag that tells its mix and coats (of strips, the mix), and nothing speaks against it: no other tag, no unread one, nothing told otherwise.
+bool toldByTags(const JudgeReport& report);
+
 }  // namespace huewright

@@ -66,6 +66,8 @@ struct ListCameras {};
 /// Judges each photo that is there or comes, as `huewright watch --folder` does. One folder at a time.
 struct FollowFolder { fs::path folder; };
 struct UnfollowFolder {};
+/// From now on photos that come go into the series by themselves where their tags tell mix, coats and carrier.
+struct FileByTags { bool on = true; };
 
 struct ListFolder { fs::path folder; };                ///< empty: where the last file was opened, else home
 /// The main panel of the verdict is bare ground: the ground of the series.
@@ -85,6 +87,6 @@ namespace huewright {
 using Action = std::variant<act::OpenPhotos, act::ClosePhoto, act::SetRole, act::ShowPhoto, act::SetRegions, act::FindRegions, act::SetChoices, act::Stop, act::LookClosely, act::Probe, act::WantMap,
                             act::WantMarks, act::AddToSeries, act::NewSeries, act::OpenSeries, act::SaveSeries, act::SetSeries, act::UseTints, act::SetPart, act::AddChartPhotos, act::DropChartPhoto,
                             act::SaveProfile, act::UseProfile, act::WorkOutPour, act::ListFolder, act::Undo, act::Redo, act::UseAsGround, act::KeepWindow, act::HideNotice, act::Demo,
-                            act::StartCamera, act::StopCamera, act::UseMarks, act::BeginAnew, act::TakeStill, act::KeepStills, act::ListCameras, act::FollowFolder, act::UnfollowFolder>;
+                            act::StartCamera, act::StopCamera, act::UseMarks, act::BeginAnew, act::TakeStill, act::KeepStills, act::ListCameras, act::FollowFolder, act::UnfollowFolder, act::FileByTags>;
 
 }  // namespace huewright

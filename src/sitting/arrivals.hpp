@@ -3,6 +3,7 @@
 
 #include <cstddef>
 #include <filesystem>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -22,11 +23,14 @@ struct Arrival {
   std::optional<Band> band;                ///< of the nearest panel; nothing with a problem
   bool problem = false;                    ///< the photo cannot be used
   Swatch panel, card;                      ///< of the nearest panel; not with a problem
+  bool by_tags = false;                    ///< mix and coats were those of its tags alone
+  std::shared_ptr<const JudgeReport> report{};   ///< until it is taken in
 };
 
 struct FollowedShown {
   bool running = false;
   std::filesystem::path folder;            ///< followed now or the last time; kept for the next start
+  bool by_tags = false;                    ///< photos whose tags tell mix, coats and carrier go into the series by themselves, and mix and coats that were told do not hold for any that comes
   bool came_last = false;                  ///< a photo came after the one that is judged was opened
   std::string trouble;                     ///< that it is away and waited for, or why it is followed no longer
 };

@@ -85,6 +85,10 @@ void Sitting::Inside::apply(const Action& action) {
           [&](const act::ListCameras&) { state.live.cameras = camerasIn(devices.devices); },
           [&](const act::FollowFolder& a) { followFolder(absolute({a.folder}).front()); },
           [&](const act::UnfollowFolder&) { unfollow(); },
+          [&](const act::FileByTags& a) {
+            state.followed.by_tags = a.on;
+            keep();
+          },
           [&](const act::ListFolder& a) { listFolder(a.folder); },
           [&](const act::Undo&) { step(past, future, "There is nothing to undo."); },
           [&](const act::Redo&) { step(future, past, "There is nothing to do again."); },

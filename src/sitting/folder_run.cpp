@@ -28,6 +28,7 @@ Arrival arrivalOf(const std::filesystem::path& folder, const WatchEvent& event) 
   out.panel = nearest.swatch;
   out.card = judged.card;
   out.sentence = verdictSentences(*event.verdict->report);
+  out.report = event.verdict->report;
   return out;
 }
 

@@ -22,6 +22,10 @@ struct Sitting::Inside {
     Plan plan;
     std::string words;
   };
+  struct Kept {
+    std::size_t readings = 0;         ///< none: all of them are in the series already
+    double card_apart = 0;            ///< of the photo's card from the wanted colour, ΔE00
+  };
 
   SittingPlaces places;
   SittingDevices devices;
@@ -104,6 +108,8 @@ struct Sitting::Inside {
   // ---- readings.cpp: the series and what it advises.
   void advise();
   void addReading();
+  /// Its panels become readings of the series. Errors: of seriesOf.
+  Result<Kept> keepReadings(const JudgeReport& judged);
   Series& beginSeries(double carrier);
   void useAsGround();
   void newSeries();
@@ -134,6 +140,12 @@ struct Sitting::Inside {
   // ---- following.cpp: a folder into which photos come.
   void followFolder(const fs::path& folder);
   void unfollow();
+  /// How photos that come are judged.
+  JudgeRequest choicesForArrivals() const;
+  /// That they are judged so from now on, where it has changed.
+  void judgeArrivals();
+  /// Puts it into the series by its tags, and says in its sentence whether it is there.
+  void fileArrival(Arrival& arrival);
   bool pollFollowed();
 
   // ---- errands.cpp: what changes no plan of its own.

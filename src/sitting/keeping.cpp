@@ -18,7 +18,7 @@ Result<Memory> keptIn(const fs::path& file) {
 
 }  // namespace
 
-std::string Sitting::Inside::text() const { return memoryText({state.plan, state.recent, window, state.live.source, state.live.stills, state.followed.folder}); }
+std::string Sitting::Inside::text() const { return memoryText({state.plan, state.recent, window, state.live.source, state.live.stills, state.followed.folder, state.followed.by_tags}); }
 
 void Sitting::Inside::keep() {
   if (memory.file().empty()) return;
@@ -57,6 +57,7 @@ void Sitting::Inside::recall() {
   state.live.source = std::move(kept->camera);
   if (!kept->stills.empty()) state.live.stills = std::move(kept->stills);
   state.followed.folder = std::move(kept->followed);
+  state.followed.by_tags = kept->by_tags;
   for (const PlannedPhoto& photo : state.plan.photos) next_id = std::max(next_id, photo.id + 1);
   if (const PlannedPhoto* first = firstPhoto(state.plan)) state.shown = first->id;
 }

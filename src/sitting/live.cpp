@@ -88,8 +88,7 @@ void Sitting::Inside::judgeLive() {
     const LiveWish wish = liveWish();
     if (std::string key = keyOf(wish, state.plan); key != live_key) live_key = std::move(key), live->judgeBy(wish);
   }
-  if (state.followed.running)
-    if (std::string key = choicesKey(state.plan); key != followed_key) followed_key = std::move(key), followed->judgeBy(choices());
+  judgeArrivals();
 }
 
 bool Sitting::Inside::pollLive() {

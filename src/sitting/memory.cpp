@@ -190,7 +190,8 @@ std::string memoryText(const Memory& memory) {
            {"window", Json::object()},
            {"camera", memory.camera},
            {"stills", memory.stills.string()},
-           {"followed", memory.followed.string()}};
+           {"followed", memory.followed.string()},
+           {"by_tags", memory.by_tags}};
   for (const auto& [name, value] : memory.window) out["window"][name] = value;
   // A file's name need not be UTF-8; what is not is written as a replacement character, and will not be found again.
   return out.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
@@ -207,6 +208,7 @@ Result<Memory> readMemory(std::string_view text) try {
   memory.camera = j.value("camera", std::string());
   memory.stills = j.value("stills", std::string());
   memory.followed = j.value("followed", std::string());
+  memory.by_tags = j.value("by_tags", false);
   return memory;
 } catch (const Json::exception&) {
   return fail(Code::MemoryUnusable);

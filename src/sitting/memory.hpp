@@ -18,6 +18,7 @@ struct Memory {
   std::map<std::string, double> window;   ///< what the window wants to keep of itself
   std::string camera{};                   ///< the one that ran last
   std::filesystem::path stills{}, followed{};   ///< where stills go; the folder that was followed last
+  bool by_tags = false;                   ///< photos that come go into the series by their tags
 };
 
 /// JSON, "format": 1, in a stable order.

@@ -27,18 +27,15 @@ void Sitting::Inside::advise() {
   });
 }
 
-void Sitting::Inside::addReading() {
-  if (!report) return say("There is no verdict to keep yet.", true);
-  // Of what was told and of what tags tell.
-  if (!untold(*report).empty()) return say("Say first how the panel was sprayed: the mix, the carrier, and the coats (key E); or lay a tag by it that tells them.", true);
-  const double carrier = carrierOf(*report).value_or(0);
-  auto read = seriesOf(*report, carrier);
-  if (!read) return say(read.error());
+Result<Sitting::Inside::Kept> Sitting::Inside::keepReadings(const JudgeReport& judged) {
+  const double carrier = carrierOf(judged).value_or(0);
+  auto read = seriesOf(judged, carrier);
+  if (!read) return std::unexpected(read.error());
   const Series none;
   const Series& there = state.plan.series ? *state.plan.series : none;
   const double of_series = state.plan.series ? there.carrier_per_tint : carrier;
   // A plain panel without a tag gets no name: in the window it is known by its mix and coats.
-  bool by_name = report->stepped;
+  bool by_name = judged.stepped;
   for (SeriesPanel& panel : read->panels) {
     by_name = by_name || !panel.name.empty();
     const double its_own = panel.carrier_per_tint.value_or(carrier);
@@ -46,8 +43,8 @@ void Sitting::Inside::addReading() {
     if (read->ground && there.ground) panel.ground = read->ground->lab;
     if (panel.stage.empty()) panel.stage = state.plan.choices.stage;
   }
-  if (by_name) nameAnew(there.panels, of_series, read->panels, *report);
-  if (by_name && read->panels.empty()) return say("This reading is in the series already.", true);
+  if (by_name) nameAnew(there.panels, of_series, read->panels, judged);
+  if (by_name && read->panels.empty()) return Kept{};
   remember("keeping a reading");
   Series& series = beginSeries(carrier);
   if (!series.target) series.target = read->target;
@@ -55,12 +52,21 @@ void Sitting::Inside::addReading() {
   for (const SeriesPanel& panel : read->panels) series.panels.push_back(panel);
   if (!series.ground) series.ground = read->ground;
   state.plan.series_saved = false;
-  constexpr double kOtherCard = 2;  // ΔE00, beyond what two readings of one card differ by; a choice
   const double apart = series.target && read->target ? deltaE2000(*series.target, *read->target) : 0;
-  if (apart > kOtherCard)
-    say(fmt::format("The reading is kept, but the card in this photo lies ΔE00 {:.1f} from the series' wanted colour. If it is another card, undo this and begin another series.", apart), true);
-  else say(read->panels.size() == 1 ? "The reading is kept in the series." : fmt::format("{} readings are kept in the series.", read->panels.size()));
   follow();
+  return Kept{read->panels.size(), apart};
+}
+
+void Sitting::Inside::addReading() {
+  if (!report) return say("There is no verdict to keep yet.", true);
+  // Of what was told and of what tags tell.
+  if (!untold(*report).empty()) return say("Say first how the panel was sprayed: the mix, the carrier, and the coats (key E); or lay a tag by it that tells them.", true);
+  const auto kept = keepReadings(*report);
+  if (!kept) return say(kept.error());
+  if (kept->readings == 0) return say("This reading is in the series already.", true);
+  if (kept->card_apart > kOtherCard)
+    return say(fmt::format("The reading is kept, but the card in this photo lies ΔE00 {:.1f} from the series' wanted colour. If it is another card, undo this and begin another series.", kept->card_apart), true);
+  say(kept->readings == 1 ? "The reading is kept in the series." : fmt::format("{} readings are kept in the series.", kept->readings));
 }
 
 Series& Sitting::Inside::beginSeries(double carrier) {

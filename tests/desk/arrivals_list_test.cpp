@@ -29,6 +29,13 @@ TEST(ArrivalsList, AClickChoosesAndADoubleClickOpens) {
   EXPECT_TRUE(only<act::OpenPhotos>(done)->same_panel);
 }
 
+TEST(ArrivalsList, OneThatWasFiledByItsTagsIsOpenedWithoutWhatWasTold) {
+  Arrival arrival;
+  arrival.file = "/photos/in/a.jpg";
+  arrival.by_tags = true;
+  EXPECT_FALSE(std::get<act::OpenPhotos>(openingOf(arrival)).same_panel);
+}
+
 TEST(ArrivalsList, ShowsTheColoursOfWhatWasJudged) {
   Frames frames = arrivalsList();
   fixtures::addArrivals(frames.state);

@@ -24,6 +24,9 @@ TEST(LiveView, EveryActionHasItsKey) {
   EXPECT_TRUE(only<act::BeginAnew>(frames.pressed(Do::BeginAnew)));
   EXPECT_TRUE(only<act::StopCamera>(frames.pressed(Do::StartStop)));
   EXPECT_TRUE(only<act::UnfollowFolder>(frames.pressed(Do::FollowFolder)));
+  ASSERT_TRUE(only<act::FileByTags>(frames.pressed(Do::FileByTags)));
+  frames.state.followed.by_tags = true;
+  EXPECT_FALSE(only<act::FileByTags>(frames.pressed(Do::FileByTags))->on);
   const Actions marks = frames.pressed(Do::UseMarks);
   ASSERT_TRUE(only<act::UseMarks>(marks));
   EXPECT_TRUE(only<act::UseMarks>(marks)->on);

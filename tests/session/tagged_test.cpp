@@ -106,6 +106,37 @@ TEST(FileTags, OfASteppedPanelAllStripsAreOne) {
   EXPECT_TRUE(tells(fileTags({{seenTag({"steps", {}, 3, {}}, 210, 310)}, {}}, scene, request), CautionCode::TagContradicts, "steps of up to 2 coats"));
 }
 
+/// What a report says of panels that have these tags, or none.
+JudgeReport reportOf(const std::vector<std::optional<TagText>>& tags) {
+  JudgeReport report;
+  for (std::size_t i = 0; i < tags.size(); ++i) {
+    report.panel_tags.push_back(tags[i] ? tags[i]->name : "");
+    report.coats.emplace_back(3);
+    if (tags[i]) report.tags.push_back({*tags[i], {}, i});
+  }
+  return report;
+}
+
+TEST(ToldByTags, NeedsMixAndCoatsOfEveryPanelAndNothingAgainstThem) {
+  const TagText whole{"a", TagParts{1, 4}, 3, 5}, other{"b", TagParts{1, 3}, 4, {}}, no_coats{"c", TagParts{1, 3}, {}, 5}, no_mix{"d", {}, 3, 5};
+  EXPECT_TRUE(toldByTags(reportOf({whole, other})));
+  EXPECT_FALSE(toldByTags(reportOf({whole, std::nullopt})));
+  EXPECT_FALSE(toldByTags(reportOf({whole, no_coats})));
+  EXPECT_FALSE(toldByTags(reportOf({no_mix})));
+  for (const CautionCode against : {CautionCode::TagContradicts, CautionCode::TwoTags, CautionCode::TagUnread}) {
+    JudgeReport report = reportOf({whole});
+    report.cautions.push_back({against, "x"});
+    EXPECT_FALSE(toldByTags(report));
+  }
+  JudgeReport bare = reportOf({std::nullopt, whole});
+  bare.coats[0] = 0;
+  EXPECT_TRUE(toldByTags(bare));
+  JudgeReport stepped = reportOf({no_coats});
+  EXPECT_FALSE(toldByTags(stepped));
+  stepped.stepped = true;
+  EXPECT_TRUE(toldByTags(stepped));
+}
+
 TEST(TaggedPhoto, IsFiledWithMixCoatsAndCarrier) {
   const fixtures::TempDir folder;
   JudgeRequest request;

@@ -1,6 +1,7 @@
 #include <gtest/gtest.h>
 
 #include "live_case.hpp"
+#include "session/tagged_photo.hpp"
 #include "temp_dir.hpp"
 
 namespace huewright {
@@ -58,6 +59,46 @@ TEST_F(Following, PhotosComeTheNewestFirstAndOpenAsTheyWereJudged) {
   EXPECT_FALSE(sitting.state().followed.came_last);
   sitting.apply(act::UnfollowFolder{});
   EXPECT_FALSE(sitting.state().followed.running);
+}
+
+TEST_F(Following, PhotosAreFiledByTheirTags) {
+  const fs::path memory = dir.path() / "sitting.json";
+  {
+    Sitting sitting = openQuick(memory);
+    Choices choices = sprayed(sitting);  // of another panel
+    choices.grey_y = 0.19;
+    apply(sitting, act::SetChoices{choices, false});
+    sitting.apply(act::FileByTags{true});
+    sitting.apply(act::FollowFolder{photos});
+    fixtures::shootTagged(photos / "tagged.png", {{"frame 1", TagParts{1, 4}, 3, 5}, {"frame 2", TagParts{1, 3}, 4, 5}});
+    ASSERT_TRUE(arrive(sitting, 1)) << sitting.state().followed.trouble;
+    const Arrival came = sitting.state().arrivals[0];
+    EXPECT_TRUE(came.sentence.ends_with(" It is in the series.")) << came.sentence;
+    EXPECT_TRUE(came.by_tags);
+    EXPECT_FALSE(came.report);
+    ASSERT_TRUE(sitting.state().plan.series);
+    ASSERT_EQ(sitting.state().plan.series->panels.size(), 2U);
+    EXPECT_EQ(sitting.state().plan.series->panels[0].name, "frame 1");
+    EXPECT_EQ(sitting.state().plan.series->panels[0].weak, 4);
+    EXPECT_EQ(sitting.state().plan.series->panels[1].coats, 4);
+    EXPECT_EQ(sitting.state().undo_words, "keeping a reading");
+    apply(sitting, act::Undo{});
+    EXPECT_FALSE(sitting.state().plan.series);
+
+    fs::copy_file(mat_photo, photos / "untagged.jpg");
+    fixtures::shootTagged(photos / "without-coats.png", {{"frame 3", TagParts{1, 4}, {}, 5}, {"frame 4", TagParts{1, 3}, 4, 5}});
+    ASSERT_TRUE(arrive(sitting, 3));
+    for (std::size_t i = 0; i < 2; ++i) EXPECT_NE(sitting.state().arrivals[i].sentence.find("It is not in the series: lay a tag"), std::string::npos) << sitting.state().arrivals[i].sentence;
+    EXPECT_FALSE(sitting.state().plan.series);
+
+    sitting.apply(act::FileByTags{false});
+    fixtures::shootTagged(photos / "later.png", {{"frame 5", TagParts{1, 4}, 3, 5}, {"frame 6", TagParts{1, 3}, 4, 5}});
+    ASSERT_TRUE(arrive(sitting, 4));
+    EXPECT_EQ(sitting.state().arrivals[0].sentence.find("in the series"), std::string::npos);
+    EXPECT_FALSE(sitting.state().plan.series);
+    sitting.apply(act::FileByTags{true});
+  }
+  EXPECT_TRUE(openQuick(memory).state().followed.by_tags);
 }
 
 TEST_F(Following, AnotherFolderTakesItsPlace) {

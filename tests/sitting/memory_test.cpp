@@ -41,6 +41,7 @@ Memory fullMemory() {
   m.camera = "/films/f_%03d.png";
   m.stills = "/photos/stills";
   m.followed = "/photos/in";
+  m.by_tags = true;
   return m;
 }
 
@@ -63,6 +64,7 @@ TEST(Memory, ReadsBackWhatItWrote) {
   EXPECT_EQ(back->camera, m.camera);
   EXPECT_EQ(back->stills, m.stills);
   EXPECT_EQ(back->followed, m.followed);
+  EXPECT_TRUE(back->by_tags);
 }
 
 TEST(Memory, ReadsWhatWasWrittenBeforeThereWereCameras) {
