@@ -91,6 +91,7 @@ void Sitting::Inside::saveProfile(fs::path file) {
     };
   });
 }
+
 void Sitting::Inside::dropChart(std::size_t index) {
   if (index >= state.plan.chart_photos.size()) return;
   remember("taking a chart photo out");
