@@ -39,10 +39,12 @@ AutomaticSettings automaticSettings(CameraSettings& camera) {
   return {camera.value(Setting::AutoExposure), camera.value(Setting::AutoWhiteBalance), camera.value(Setting::AutoFocus)};
 }
 
-void giveBack(CameraSettings& camera, const AutomaticSettings& before) {
-  if (before.exposure) camera.set(Setting::AutoExposure, *before.exposure);
-  if (before.white_balance) camera.set(Setting::AutoWhiteBalance, *before.white_balance);
-  if (before.focus) camera.set(Setting::AutoFocus, *before.focus);
+bool giveBack(CameraSettings& camera, const AutomaticSettings& before) {
+  bool taken = true;
+  if (before.exposure) taken = camera.set(Setting::AutoExposure, *before.exposure) && taken;
+  if (before.white_balance) taken = camera.set(Setting::AutoWhiteBalance, *before.white_balance) && taken;
+  if (before.focus) taken = camera.set(Setting::AutoFocus, *before.focus) && taken;
+  return taken;
 }
 
 }  // namespace huewright::frames

@@ -30,7 +30,7 @@ struct AutomaticSettings {
 };
 AutomaticSettings automaticSettings(CameraSettings& camera);
 
-/// Switches them back. What a camera refuses now stays as it is.
-void giveBack(CameraSettings& camera, const AutomaticSettings& before);
+/// Switches them back. False when the camera does not take them all, as one that was pulled out; what it refuses stays as it is.
+bool giveBack(CameraSettings& camera, const AutomaticSettings& before);
 
 }  // namespace huewright::frames

@@ -9,6 +9,7 @@
 #include <filesystem>
 #include <fstream>
 #include <iterator>
+#include <map>
 #include <mutex>
 #include <opencv2/core.hpp>
 #include <opencv2/core/utils/logger.hpp>
@@ -85,6 +86,30 @@ class SignalsLater {
   sigset_t before_{};
 };
 
+/// What cameras had switched to automatic that were lost while they were held, by their devices. Most forget what they were told when they lose their power; the others get it back when
+/// they are opened again, and settle anew.
+class OwedSettings {
+ public:
+  void owe(const std::string& device, const AutomaticSettings& before) {
+    const std::scoped_lock hold(lock_);
+    owed_[device] = before;
+  }
+  std::optional<AutomaticSettings> take(const std::string& device) {
+    const std::scoped_lock hold(lock_);
+    const auto at = owed_.extract(device);
+    return at.empty() ? std::optional<AutomaticSettings>{} : at.mapped();
+  }
+
+ private:
+  std::mutex lock_;
+  std::map<std::string, AutomaticSettings> owed_;
+};
+
+OwedSettings& owedSettings() {
+  static OwedSettings owed;
+  return owed;
+}
+
 /// By asking for no room; 0 × 0 when it cannot be read.
 cv::Size sizeOfJpeg(std::span<const std::uint8_t> bytes) {
   cv::Size size;
@@ -143,6 +168,10 @@ void VideoSource::State::openDevice() {
   camera.set(cv::CAP_PROP_FRAME_HEIGHT, 1080);
   camera.set(cv::CAP_PROP_FPS, 30);
   is_jpeg = codeOf(camera) == kJpegCode && camera.set(cv::CAP_PROP_CONVERT_RGB, 0);
+  if (const auto owed = owedSettings().take(name.path)) {
+    CaptureSettings settings(camera);
+    giveBack(settings, *owed);
+  }
 }
 
 HuewrightRead VideoSource::State::readDevice(int wait_ms) {
@@ -178,10 +207,10 @@ VideoSource::~VideoSource() {
   if (!state_->before) return;
   try {
     CaptureSettings settings(state_->capture[0]);
-    giveBack(settings, *state_->before);
-  } catch (const std::exception&) {  // unplugged: it starts anew by itself
-    return;
+    if (giveBack(settings, *state_->before)) return;
+  } catch (const std::exception&) {  // it was pulled out
   }
+  owedSettings().owe(state_->name.path, *state_->before);
 }
 
 std::expected<std::unique_ptr<VideoSource>, std::string> VideoSource::open(const std::string& source) {

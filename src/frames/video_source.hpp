@@ -15,7 +15,7 @@ class VideoSource {
   /// kept; FFmpeg for films. Motion JPEG, of either, is handed over as it is and unpacked by unpackJpeg. Pictures of a sequence are read one by one.
   /// Errors: a sentence without its full stop.
   static std::expected<std::unique_ptr<VideoSource>, std::string> open(const std::string& source);
-  /// A camera that was held is given its automatics back.
+  /// A camera that was held is given its automatics back; one that was pulled out, when it is opened again.
   ~VideoSource();
   VideoSource(const VideoSource&) = delete;
   VideoSource& operator=(const VideoSource&) = delete;

@@ -48,10 +48,14 @@ TEST(HoldSettings, TheAutomaticsAreGivenBack) {
   EXPECT_FALSE(before.focus);
   holdSettings(camera);
   EXPECT_EQ(camera.values[Setting::AutoExposure], 1);
-  giveBack(camera, before);
+  EXPECT_TRUE(giveBack(camera, before));
   EXPECT_EQ(camera.values[Setting::AutoExposure], 3);
   EXPECT_EQ(camera.values[Setting::AutoWhiteBalance], 1);
   EXPECT_FALSE(camera.values.contains(Setting::AutoFocus));
+  holdSettings(camera);
+  camera.refused = {Setting::AutoExposure};
+  EXPECT_FALSE(giveBack(camera, before));
+  EXPECT_EQ(camera.values[Setting::AutoWhiteBalance], 1);  // the others are given back all the same
 }
 
 TEST(HoldSettings, WhatTheDriverRefusesOrChangesIsRefused) {

@@ -204,6 +204,12 @@ TEST_F(Device, PulledOutItIsLostAndPluggedInAgainItCanBeOpenedAgain) {
   OpenCamera again;
   ASSERT_TRUE(again) << again.reason();
   EXPECT_EQ(again.read(frame), HuewrightGot);
+  // It had kept what it was told: now it may settle anew.
+  EXPECT_EQ(device().controls[V4L2_CID_EXPOSURE_AUTO], V4L2_EXPOSURE_APERTURE_PRIORITY);
+  EXPECT_EQ(device().controls[V4L2_CID_AUTO_WHITE_BALANCE], 1);
+  EXPECT_EQ(again.hold().exposure, HuewrightStays);
+  again.close();
+  EXPECT_EQ(device().controls[V4L2_CID_EXPOSURE_AUTO], V4L2_EXPOSURE_APERTURE_PRIORITY);
 }
 
 TEST_F(Device, WithoutPicturesItIsWaitedForNoLongerThanAsked) {
