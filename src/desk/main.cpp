@@ -95,6 +95,7 @@ int run(const std::vector<std::filesystem::path>& files) {
     desk.view().look.height = window.height;
     sitting->apply(hw::act::KeepWindow{hd::numbersOf(desk.view().look, desk.view().series.cup)});
   }
+  shell->hide();
   return 0;
 }
 

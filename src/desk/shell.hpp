@@ -21,6 +21,8 @@ class Shell {
   /// Sleeps until something happens, but for at most `seconds`; events are then in ImGui's hands. With 0 it does not wait.
   virtual void wait(double seconds) = 0;
   virtual bool closed() const = 0;
+  /// Takes it off the screen: what is still at work may take seconds to end, and must not look like a window that hangs.
+  virtual void hide() = 0;
   virtual void beginFrame() = 0;
   /// Draws what ImGui has, on a ground of that grey, and shows it.
   virtual void endFrame(std::uint8_t grey) = 0;

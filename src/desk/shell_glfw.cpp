@@ -65,6 +65,10 @@ class GlfwShell final : public Shell {
     else glfwPollEvents();
   }
   bool closed() const override { return glfwWindowShouldClose(window_) != 0; }
+  void hide() override {
+    glfwHideWindow(window_);
+    glfwPollEvents();
+  }
   void beginFrame() override {
     ImGui_ImplOpenGL3_NewFrame();
     ImGui_ImplGlfw_NewFrame();
