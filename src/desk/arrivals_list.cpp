@@ -35,7 +35,8 @@ void drawArrivals(LiveViewState& view, Drawing& d) {
     ImGui::Dummy({0, 0.1f * em});
     const ImVec2 at = ImGui::GetCursorScreenPos();
     const float wide = ImGui::GetContentRegionAvail().x, side = 2.2f * em, left = side + 2 * pad + 4 * scale;
-    const float words = ImGui::CalcTextSize(one.sentence.c_str(), nullptr, false, wide - left).y;
+    const std::string sentence = inLines(one.sentence, wide - left);
+    const float words = ImGui::CalcTextSize(sentence.c_str(), nullptr, false, wide - left).y;
     const float tall = std::max(side, 1.25f * em + words) + 2 * pad;
     const bool clicked = ImGui::InvisibleButton("arrival", {std::max(1.0f, wide), tall});
     const bool over = ImGui::IsItemHovered(), chosen = one.id == view.arrival;
@@ -53,7 +54,7 @@ void drawArrivals(LiveViewState& view, Drawing& d) {
     const float x = at.x + left;
     const std::string line = one.problem ? one.name + ": cannot be used" : one.name + ": " + one.headline;
     list->AddText({x, at.y + pad}, ink(d.look.greys.type), shortName(line, ImGui::GetFont(), wide - left).c_str());
-    list->AddText(ImGui::GetFont(), em, {x, at.y + pad + 1.2f * em}, ink(d.look.greys.weak_type), one.sentence.c_str(), nullptr, wide - left);
+    list->AddText(ImGui::GetFont(), em, {x, at.y + pad + 1.2f * em}, ink(d.look.greys.weak_type), sentence.c_str(), nullptr, wide - left);
     ImGui::SetCursorScreenPos(end);
     if (clicked) view.arrival = one.id;
     if (over && ImGui::IsMouseDoubleClicked(ImGuiMouseButton_Left)) d.out.push_back(openingOf(one));

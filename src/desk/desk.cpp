@@ -4,6 +4,7 @@
 #include <array>
 #include <imgui.h>
 
+#include "desk/flow.hpp"
 #include "desk/keys.hpp"
 #include "desk/toolbar.hpp"
 #include "desk/views.hpp"
@@ -86,7 +87,8 @@ void notice(const SittingState& state, const Look& look, Actions& out) {
   const ImVec2 at = ImGui::GetCursorScreenPos();
   const float hide = ImGui::CalcTextSize(keyLine(Do::HideNotice).word).x + 3 * ImGui::GetStyle().FramePadding.x;
   const float wrap = ImGui::GetContentRegionAvail().x - hide - 4 * edge;
-  const float height = ImGui::CalcTextSize(state.notice.sentence.c_str(), nullptr, false, wrap).y + 2 * ImGui::GetStyle().FramePadding.y + 2 * edge;
+  const std::string sentence = inLines(state.notice.sentence, wrap);
+  const float height = ImGui::CalcTextSize(sentence.c_str(), nullptr, false, wrap).y + 2 * ImGui::GetStyle().FramePadding.y + 2 * edge;
   const ImVec2 to{at.x + ImGui::GetContentRegionAvail().x, at.y + height};
   list->AddRectFilled(at, to, ink(look.greys.panel));
   // What went wrong has a heavy bar at its left, what was done a thin one.
@@ -94,7 +96,7 @@ void notice(const SittingState& state, const Look& look, Actions& out) {
   ImGui::SetCursorScreenPos({at.x + 3 * edge, at.y + edge});
   ImGui::PushTextWrapPos(ImGui::GetCursorPosX() + wrap);
   ImGui::AlignTextToFramePadding();
-  ImGui::TextUnformatted(state.notice.sentence.c_str());
+  ImGui::TextUnformatted(sentence.c_str());
   ImGui::PopTextWrapPos();
   ImGui::SetCursorScreenPos({to.x - hide, at.y + edge});
   if (button(Do::HideNotice)) out.push_back(act::HideNotice{});

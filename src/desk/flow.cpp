@@ -1,5 +1,6 @@
 #include "desk/flow.hpp"
 
+#include <algorithm>
 #include <imgui.h>
 
 namespace huewright::desk {
@@ -22,10 +23,28 @@ void Flow::words(const char* text) {
   wrapped(text);
 }
 
+std::string inLines(const std::string& text, float width, ImFont* font, float size) {
+  if (!font) font = ImGui::GetFont();
+  if (!(size > 0)) size = font == ImGui::GetFont() ? ImGui::GetFontSize() : font->FontSize;
+  const auto wide = [&](std::size_t from, std::size_t to) { return font->CalcTextSizeA(size, 1e9f, 0, text.data() + from, text.data() + to).x; };
+  constexpr float kGive = 0.5f;  // px: what rounding may add up to
+  std::string out = text;
+  for (std::size_t line = 0, at = 0; at < text.size();) {
+    const std::size_t end = std::min(text.find_first_of(" \n", at), text.size());
+    if (at > line && wide(line, end) > width - kGive) {
+      out[at - 1] = '\n';
+      line = at;
+    }
+    at = end + 1;
+    if (end < text.size() && text[end] == '\n') line = at;
+  }
+  return out;
+}
+
 void wrapped(const std::string& text, ImFont* font) {
   if (font) ImGui::PushFont(font);
   ImGui::PushTextWrapPos(0);
-  ImGui::TextUnformatted(text.c_str());
+  ImGui::TextUnformatted(inLines(text, ImGui::GetContentRegionAvail().x).c_str());
   ImGui::PopTextWrapPos();
   if (font) ImGui::PopFont();
 }

@@ -25,7 +25,11 @@ class Flow {
   bool first_ = true;
 };
 
-/// Type that breaks at the room's right edge. font: nothing for the one in use.
+/// The text with line ends in place of spaces, so that no line is wider than that many px unless it is a single word. ImGui by itself breaks lines after every point and comma too, and so within a number.
+/// font: nothing for the one in use; size: px, 0 for the font's own.
+std::string inLines(const std::string& text, float width, ImFont* font = nullptr, float size = 0);
+
+/// Type that breaks at the room's right edge, at spaces. font: nothing for the one in use.
 void wrapped(const std::string& text, ImFont* font = nullptr);
 
 /// px that a button with that word takes.

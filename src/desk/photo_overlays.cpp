@@ -6,6 +6,7 @@
 #include <imgui.h>
 #include <limits>
 
+#include "desk/flow.hpp"
 #include "desk/region_parts.hpp"
 
 namespace huewright::desk {
@@ -42,10 +43,10 @@ LegendBox openLegend(const Field& field, std::vector<Taken>& taken, const Look& 
   return box;
 }
 
-float wrappedHeight(const LegendBox& box, const std::string& words) { return box.font->CalcTextSizeA(box.line, 1e6f, box.width, words.c_str()).y; }
+float wrappedHeight(const LegendBox& box, const std::string& words) { return box.font->CalcTextSizeA(box.line, 1e6f, box.width, inLines(words, box.width, box.font, box.line).c_str()).y; }
 
 void legendLine(LegendBox& box, const std::string& words) {
-  box.list->AddText(box.font, box.line, {box.left, box.top}, ink(box.look.greys.type), words.c_str(), nullptr, box.width);
+  box.list->AddText(box.font, box.line, {box.left, box.top}, ink(box.look.greys.type), inLines(words, box.width, box.font, box.line).c_str(), nullptr, box.width);
   box.top += wrappedHeight(box, words);
 }
 

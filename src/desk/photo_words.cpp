@@ -3,16 +3,20 @@
 #include <algorithm>
 #include <imgui.h>
 
+#include "desk/flow.hpp"
+
 namespace huewright::desk {
 
-void drawSentence(Field& field, const std::string& words, WordsAt at, const Look& look) {
+void drawSentence(Field& field, const std::string& sentence, WordsAt at, const Look& look) {
   ImFont* font = ImGui::GetFont();
   const double pad = 9 * look.scale, gap = 6 * look.scale;
   // Lines of more than some 60 letters are hard to read.
   const double most = std::max(60.0, std::min(field.width - 2 * gap, 520.0 * look.scale) - 2 * pad);
+  std::string words = inLines(sentence, static_cast<float>(most), font);
   ImVec2 text = font->CalcTextSizeA(font->FontSize, 1e6f, static_cast<float>(most), words.c_str());
   if (text.y > 0.3 * field.height && look.type.small) {  // it must not hide the photo
     font = look.type.small;
+    words = inLines(sentence, static_cast<float>(most), font);
     text = font->CalcTextSizeA(font->FontSize, 1e6f, static_cast<float>(most), words.c_str());
   }
   const double width = text.x + 2 * pad, height = text.y + 2 * pad;

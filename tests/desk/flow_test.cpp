@@ -1,6 +1,10 @@
 #include "desk/flow.hpp"
 
+#include <algorithm>
 #include <gtest/gtest.h>
+#include <imgui.h>
+#include <string>
+#include <vector>
 
 #include "desk_frames.hpp"
 
@@ -43,6 +47,34 @@ TEST(Flow, WordsWiderThanTheRoomBreak) {
       200);
   frames.frames(3);
   EXPECT_LE(frames.tooWide(), 0.5f);
+}
+
+TEST(Flow, LinesBreakAtSpacesAndNeverWithinANumber) {
+  const std::string text = "Panel B is lighter than the card: \u0394E00 1.8 (1.2\u20132.4), seen edge to edge.\nIts mix 1:2.5, 1,5 of carrier.";
+  std::vector<std::string> broken;
+  Frames frames(Page::Mixes, [&](DeskState&, Drawing&) {
+    broken.clear();
+    for (float width = 40; width < 900; width += 7) {
+      broken.push_back(inLines(text, width));
+      std::size_t from = 0;
+      for (std::size_t at = 0; at <= broken.back().size(); ++at)
+        if (at == broken.back().size() || broken.back()[at] == '\n') {
+          const std::string line = broken.back().substr(from, at - from);
+          from = at + 1;
+          if (line.find(' ') == std::string::npos) continue;
+          EXPECT_LE(ImGui::CalcTextSize(line.c_str()).x, width) << line;
+          EXPECT_EQ(ImGui::CalcTextSize(line.c_str(), nullptr, false, width).y, ImGui::GetFontSize()) << line;  // ImGui finds nothing more to break
+        }
+    }
+  });
+  frames.frame();
+  ASSERT_FALSE(broken.empty());
+  for (const std::string& lines : broken) {
+    ASSERT_EQ(lines.size(), text.size());
+    for (std::size_t i = 0; i < lines.size(); ++i) EXPECT_TRUE(lines[i] == text[i] || (lines[i] == '\n' && text[i] == ' ')) << i;
+  }
+  EXPECT_GT(std::ranges::count(broken.front(), '\n'), 10);
+  EXPECT_EQ(broken.back(), text);
 }
 
 TEST(Flow, ButtonWidthIsThatOfTheButton) {
