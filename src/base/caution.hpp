@@ -65,6 +65,7 @@ enum class CautionCode {
   WatchListDamaged,
   OtherCard,
   NotFiled,
+  SeriesFull,
   TagContradicts,
   TwoTags,
   TagUnread,

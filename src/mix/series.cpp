@@ -12,7 +12,6 @@ namespace {
 
 using SeriesJson = nlohmann::json;
 
-constexpr std::size_t kMostPanels = 60;
 
 /// Thrown inside this file only; readSeries turns it into a Problem.
 struct SeriesMistake {
@@ -165,7 +164,7 @@ Series seriesIn(const SeriesJson& json) {
     series.accepted = accepted;
   }
   if (!json.contains("panels") || !json["panels"].is_array()) mistake("panels is missing or no list; give an empty one, [], if nothing is sprayed yet");
-  if (json["panels"].size() > kMostPanels) mistake(fmt::format("it holds {} panels, and at most {} are taken; leave out the oldest", json["panels"].size(), kMostPanels));
+  if (json["panels"].size() > kMostSeriesPanels) mistake(fmt::format("it holds {} panels, and at most {} are taken; leave out the oldest", json["panels"].size(), kMostSeriesPanels));
   for (const SeriesJson& one : json["panels"]) {
     const std::string where = fmt::format("panel {}", series.panels.size() + 1);
     series.panels.push_back(panelIn(one, where));

@@ -55,8 +55,8 @@ struct Series {
   std::optional<SeriesPanel> accepted;           ///< the mix that was accepted; its lab is not used
 };
 
-/// Other grounds that a series may name.
-inline constexpr std::size_t kMostGrounds = 40;
+/// Panels that a series may hold, and other grounds that it may name.
+inline constexpr std::size_t kMostSeriesPanels = 60, kMostGrounds = 40;
 
 /// Reads the bytes of a series file, strictly: an unknown field, a number in quotes, a part below zero, a panel without ground, strips of one piece with two mixes: each is a mistake and is named.
 /// Errors: SeriesUnusable with one plain sentence.

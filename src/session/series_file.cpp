@@ -82,6 +82,7 @@ Result<std::optional<Caution>> SeriesFile::add(const JudgeReport& report, double
   }
   nameAnew(panelsThere(json["panels"]), carrier, read->panels, report);
   if (read->panels.empty()) return std::nullopt;
+  if (const std::size_t there = json["panels"].size(); there + read->panels.size() > kMostSeriesPanels) return Caution{CautionCode::SeriesFull, std::to_string(there)};
   const GrowingJson fresh = GrowingJson::parse(seriesText(*read));
   if (begun) {
     json = fresh;

@@ -19,7 +19,7 @@ class SeriesFile {
   /// Adds what the report tells of its panels (seriesOf) and writes the whole file. What is in the file already, also by hand and since the last time, stays as it
   /// is: the wanted colour, sigma and the ground of the series too, unless it has none. The panels bear their tags' names, or the photo's, the strips of a stepped panel as their piece; a name that
   /// others have gets a number. A reading that is there with the same name and the same numbers is not added twice. In: carrier, volumes to one of tint.
-  /// Caution: OtherCard when the photo's card is another than the wanted colour. Errors: BadChoice as of seriesOf, SeriesUnusable, WriteFailed.
+  /// Caution: OtherCard when the photo's card is another than the wanted colour; SeriesFull when there is no room for all of them, and then none is added. Errors: BadChoice as of seriesOf, SeriesUnusable, WriteFailed.
   Result<std::optional<Caution>> add(const JudgeReport& report, double carrier_per_tint);
 
  private:

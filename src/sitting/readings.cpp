@@ -9,6 +9,12 @@
 #include "sitting/memory.hpp"
 
 namespace huewright {
+namespace {
+
+/// In the window's words.
+std::string fullWords() { return fmt::format("The series has no room for this reading: it takes {} panels. Take old ones out (Mixes, Delete), or begin another series.", kMostSeriesPanels); }
+
+}  // namespace
 
 void Sitting::Inside::advise() {
   series_key = seriesKey(state.plan);
@@ -45,6 +51,7 @@ Result<Sitting::Inside::Kept> Sitting::Inside::keepReadings(const JudgeReport& j
   }
   if (by_name) nameAnew(there.panels, of_series, read->panels, judged);
   if (by_name && read->panels.empty()) return Kept{};
+  if (there.panels.size() + read->panels.size() > kMostSeriesPanels) return Kept{.full = true};
   remember("keeping a reading");
   Series& series = beginSeries(carrier);
   if (!series.target) series.target = read->target;
@@ -54,7 +61,7 @@ Result<Sitting::Inside::Kept> Sitting::Inside::keepReadings(const JudgeReport& j
   state.plan.series_saved = false;
   const double apart = series.target && read->target ? deltaE2000(*series.target, *read->target) : 0;
   follow();
-  return Kept{read->panels.size(), apart};
+  return Kept{.readings = read->panels.size(), .card_apart = apart};
 }
 
 void Sitting::Inside::addReading() {
@@ -63,6 +70,7 @@ void Sitting::Inside::addReading() {
   if (!untold(*report).empty()) return say("Say first how the panel was sprayed: the mix, the carrier, and the coats (key E); or lay a tag by it that tells them.", true);
   const auto kept = keepReadings(*report);
   if (!kept) return say(kept.error());
+  if (kept->full) return say(fullWords(), true);
   if (kept->readings == 0) return say("This reading is in the series already.", true);
   if (kept->card_apart > kOtherCard)
     return say(fmt::format("The reading is kept, but the card in this photo lies ΔE00 {:.1f} from the series' wanted colour. If it is another card, undo this and begin another series.", kept->card_apart), true);

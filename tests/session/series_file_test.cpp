@@ -177,17 +177,28 @@ TEST(SeriesFile, AMistakeInItIsNamedAndItStaysAsItIs) {
   }
 }
 
-TEST(SeriesFile, AFullOneIsSaid) {
-  const fixtures::TempDir folder;
-  const auto path = folder.path() / "s.json";
-  auto file = SeriesFile::open(path);
-  ASSERT_TRUE(file->add(threeStrips("steps.jpg", 60), 5));
-  int added = 2;
-  Result<std::optional<Caution>> last;
-  for (; added < 100 && last; ++added) last = file->add(onePanel(std::to_string(added) + ".jpg", {50, -28, -10}), 5);
-  ASSERT_FALSE(last);
-  EXPECT_EQ(last.error().code, Code::SeriesUnusable);
-  EXPECT_EQ(seriesAt(path).panels.size(), 60U);
+TEST(SeriesFile, WhenItIsFullThatIsSaidAndItStaysAsItIs) {
+  for (const bool ground : {true, false}) {
+    const fixtures::TempDir folder;
+    const auto path = folder.path() / "s.json";
+    auto file = SeriesFile::open(path);
+    ASSERT_TRUE(file);
+    if (ground) {
+      ASSERT_TRUE(file->add(threeStrips("steps.jpg", 60), 5));
+    }
+    for (std::size_t there = ground ? 2 : 0; there < kMostSeriesPanels; ++there) {
+      const auto added = file->add(onePanel("p" + std::to_string(there) + ".jpg", {50 + 0.1 * static_cast<double>(there), -28, -10}), 5);
+      ASSERT_TRUE(added);
+      EXPECT_FALSE(*added) << there;
+    }
+    const std::string full = textOf(path);
+    const auto more = file->add(onePanel("more.jpg", {50, -28, -10}), 5);
+    ASSERT_TRUE(more);
+    ASSERT_TRUE(*more) << ground;
+    EXPECT_EQ((*more)->code, CautionCode::SeriesFull);
+    EXPECT_EQ(textOf(path), full);
+    EXPECT_FALSE(*file->add(onePanel("p9.jpg", {50.9, -28, -10}), 5));  // it is there already
+  }
 }
 
 TEST(SeriesFile, ARequestMustTellHowThePanelWasSprayed) {

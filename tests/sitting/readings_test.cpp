@@ -44,6 +44,27 @@ TEST_F(Readings, TagsTellHowPanelsWereSprayed) {
   EXPECT_EQ(sitting.state().plan.series->panels.size(), 2U);
 }
 
+TEST_F(Readings, AFullSeriesTakesNoMore) {
+  const fixtures::TempDir folder;
+  Sitting sitting = open();
+  Series series;
+  series.ground = NamedGround{"", {80, 0, 0}};
+  series.panels.resize(kMostSeriesPanels - 1, SeriesPanel{.strong = 1, .weak = 4, .coats = 3, .lab = {50, -20, -5}, .ground = {}, .carrier_per_tint = {}, .stage = {}, .uncleared = {}, .name = {}, .piece = {}});
+  apply(sitting, act::SetSeries{series});
+  const auto photo = fixtures::shootTagged(folder.path() / "tagged.png", {{"frame 1", TagParts{1, 4}, 3, 5}, {"frame 2", TagParts{1, 3}, 4, 5}});
+  apply(sitting, act::OpenPhotos{{photo}, PhotoRole::First});
+  ASSERT_TRUE(sitting.state().judged) << sitting.state().judge_trouble;
+  apply(sitting, act::AddToSeries{});  // two more do not fit
+  EXPECT_TRUE(sitting.state().notice.bad);
+  EXPECT_NE(sitting.state().notice.sentence.find("takes 60 panels"), std::string::npos) << sitting.state().notice.sentence;
+  EXPECT_EQ(sitting.state().plan.series->panels.size(), kMostSeriesPanels - 1);
+  series.panels.pop_back();
+  apply(sitting, act::SetSeries{series});
+  apply(sitting, act::AddToSeries{});
+  EXPECT_FALSE(sitting.state().notice.bad) << sitting.state().notice.sentence;
+  EXPECT_EQ(sitting.state().plan.series->panels.size(), kMostSeriesPanels);
+}
+
 TEST_F(Readings, AdvisesAsTheCommandLine) {
   Sitting sitting = open();
   apply(sitting, act::OpenSeries{samples / "teal-series.json"});
