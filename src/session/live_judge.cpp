@@ -22,6 +22,7 @@ constexpr double kMostShift = 0.06;      // beyond it the edges of the average r
 constexpr int kLostFrames = 5;
 constexpr int kChangedFrames = 3;
 constexpr double kMoreFrames = 4;
+constexpr int kTagFrames = 10;
 constexpr double kChangedBy = 0.02, kChangedSds = 8;
 
 template <class Move>
@@ -52,6 +53,7 @@ struct LiveJudge::Inside {
     ShotProfile profile;
     double profile_frames = 0;  ///< that were averaged when the profile was found
     TagSearch tags;
+    double tag_frames = 0;      ///< that were averaged when tags were looked for
   };
 
   const Session* session = nullptr;
@@ -68,6 +70,8 @@ struct LiveJudge::Inside {
   std::optional<Laid> laid;
   Shake last{};               ///< of the last frame that was known again
   int lost = 0, changed = 0;
+  int since_tags = 0;         ///< frames since tags were looked for
+  bool disturbed = false;     ///< something moved since then: a hand may have laid one down
   bool still = true;
   LiveState state = LiveState::Looking;
 
@@ -106,6 +110,13 @@ struct LiveJudge::Inside {
   }
 
   LiveState take(std::span<const std::uint8_t> rgb, Size size) {
+    const LiveState now = taken(rgb, size);
+    disturbed = disturbed || now == LiveState::Moving;
+    ++since_tags;
+    return now;
+  }
+
+  LiveState taken(std::span<const std::uint8_t> rgb, Size size) {
     if (byHand() && stack && stack->size() != size) {
       lost = kLostFrames;  // nobody knows where the places lie in pictures of another size
       return LiveState::Moving;
@@ -161,6 +172,24 @@ struct LiveJudge::Inside {
     return LiveState::Steady;
   }
 
+  Result<void> lookForTags(const Preview& preview, double frames) {
+    auto tags = findTags(preview);
+    if (!tags) return std::unexpected(tags.error());
+    laid->tags = std::move(*tags);
+    laid->tag_frames = frames;
+    since_tags = 0;
+    disturbed = false;
+    return {};
+  }
+
+  /// An average shows a tag more clearly than the first frame did, and one may have been laid down since.
+  Result<void> lookForTagsAgain(double frames) {
+    if (laid->tag_frames == 0 || !(frames >= kMoreFrames * laid->tag_frames || (disturbed && since_tags >= kTagFrames))) return {};
+    const auto preview = stack->photo().preview(kPreviewSide);
+    if (!preview) return std::unexpected(preview.error());
+    return lookForTags(*preview, frames);
+  }
+
   /// How a whole reading scatters from frame to frame is seen on single frames alone: slopes, masks and paper scatter as well as means.
   void readSingle(const Lay& again) {
     if (!single) return;
@@ -192,15 +221,13 @@ struct LiveJudge::Inside {
     if (!laid) {
       if (request.steps.empty() && request.mixes.size() > 1 && request.mixes.size() != shot->set_up.scene.regions.panels.size())
         return fail(Code::MatMixes, std::to_string(request.mixes.size()) + " mixes were given, and " + std::to_string(shot->set_up.scene.regions.panels.size()) + " panels lie on the mat");
-      Laid found{shot->set_up, shot->by, frames, {}};
-      if (shot->set_up.preview) {
-        auto tags = findTags(*shot->set_up.preview);
-        if (!tags) return std::unexpected(tags.error());
-        found.tags = std::move(*tags);
-      }
-      found.set_up.preview.reset();
-      found.set_up.split = !request.steps.empty();
-      laid = std::move(found);
+      laid = Laid{shot->set_up, shot->by, frames, {}, 0};
+      laid->set_up.preview.reset();
+      laid->set_up.split = !request.steps.empty();
+      if (shot->set_up.preview)
+        if (const auto looked = lookForTags(*shot->set_up.preview, frames); !looked) return std::unexpected(looked.error());
+    } else if (const auto looked = lookForTagsAgain(frames); !looked) {
+      return std::unexpected(looked.error());
     }
     readSingle(again);
     noise.put(shot->reading, frames, steady.alike());

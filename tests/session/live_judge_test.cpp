@@ -5,6 +5,7 @@
 
 #include "colour/delta_e.hpp"
 #include "photo/write.hpp"
+#include "session/tagged_photo.hpp"
 #include "support/live_case.hpp"
 #include "support/live_frames.hpp"
 #include "support/temp_dir.hpp"
@@ -170,6 +171,32 @@ TEST(LiveJudge, BegunAnewPlacesGivenByHandStayOnTheirThings) {
   EXPECT_EQ(after.frames, 3);
   EXPECT_NEAR(after.regions.panels[0].corners[0].x - before.regions.panels[0].corners[0].x, 6, 0.3);
   EXPECT_NEAR(de00(after), de00(before), 0.05);
+}
+
+TEST(LiveJudge, ATagThatIsLaidDownLaterIsRead) {
+  const fixtures::TempDir folder;
+  const auto seen = [&](const std::vector<TagText>& tags) {
+    auto photo = Photo::open(fixtures::shootTagged(folder.path() / "p.png", tags));
+    auto preview = photo.value().preview(900);
+    return LiveScene(preview->size, std::move(preview->rgb), 3);
+  };
+  LiveScene bare = seen({}), tagged = seen({{"frame 1", TagParts{1, 4}, 3, 5}, {"frame 2", TagParts{1, 3}, 4, 5}});
+  LiveJudge judge = live();
+  judge.take(bare.frame(), bare.size());
+  const LiveVerdict before = judge.judge();
+  ASSERT_TRUE(before.report) << sentence(*before.problem);
+  EXPECT_TRUE(before.report->tags.empty());
+  for (int i = 0; i < 4; ++i) judge.take(bare.frame(), bare.size());
+  judge.judge();
+  for (int i = 0; i < 2; ++i) judge.take(bare.frame(2, 40), bare.size());  // a hand, say, that knocks the camera
+  for (int i = 0; i < 12; ++i) judge.take(tagged.frame(), tagged.size());
+  const LiveVerdict after = judge.judge();
+  ASSERT_TRUE(after.report) << sentence(*after.problem);
+  EXPECT_EQ(after.state, LiveState::Steady);
+  EXPECT_EQ(after.frames, 15);  // the two after the knock are left out; it is the same average, and not four times as many as when tags were looked for
+  ASSERT_EQ(after.report->tags.size(), 2U);
+  EXPECT_EQ(after.report->coats[0], 3);
+  EXPECT_EQ(after.report->mixes[1]->weak, 3);
 }
 
 TEST(LiveJudge, AnotherLightBeginsTheAverageAnew) {
