@@ -106,7 +106,7 @@ constexpr std::array<CautionRow, kCautionCount> kCautionRows{{
     {CautionCode::OtherCard, "other-card",
      "The reading is in the series, but the card in this photo lies ΔE00 {} from the series' wanted colour. If it is another card, begin another series."},
     {CautionCode::NotFiled, "not-filed", "The reading is not in the series, because nothing tells {}. Lay a tag by the panel that tells it (huewright tag), or say it on the command line."},
-    {CautionCode::SeriesFull, "series-full", "The reading is not in the series, which holds {} panels and takes no more. Take old ones out, or begin another series."},
+    {CautionCode::SeriesFull, "series-full", "The reading is not in the series, which has no room for it: it holds {} panels. Take old ones out, or begin another series."},
     {CautionCode::TagContradicts, "tag-contradicts", "{}; what was told was used. Check which of the two is right."},
     {CautionCode::TwoTags, "two-tags", "{}. Lay each tag nearest to its own panel, and take the others away."},
     {CautionCode::TagUnread, "tag-unread", "{}: it is damaged, partly covered, mirrored or blurred. Tell its mix and coats yourself, or photograph again with the whole tag sharp and clean."},

@@ -15,8 +15,7 @@ Outcome Talk::wrong(const Problem& problem) {
 }
 
 Outcome Talk::unheard() {
-  constexpr int kMachine = 5;
-  outcome_.exit = kMachine;
+  outcome_.exit = exitCode(Code::WriteFailed);
   outcome_.err += "The verdicts could not be written out. Check where they are sent to and the free space.\n";
   return outcome_;
 }

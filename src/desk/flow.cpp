@@ -41,6 +41,8 @@ std::string inLines(const std::string& text, float width, ImFont* font, float si
   return out;
 }
 
+float heightInLines(const std::string& text, float width, ImFont* font, float size) { return font->CalcTextSizeA(size, 1e6f, width, inLines(text, width, font, size).c_str()).y; }
+
 void wrapped(const std::string& text, ImFont* font) {
   if (font) ImGui::PushFont(font);
   ImGui::PushTextWrapPos(0);

@@ -28,6 +28,8 @@ class Flow {
 /// The text with line ends in place of spaces, so that no line is wider than that many px unless it is a single word. ImGui by itself breaks lines after every point and comma too, and so within a number.
 /// font: nothing for the one in use; size: px, 0 for the font's own.
 std::string inLines(const std::string& text, float width, ImFont* font = nullptr, float size = 0);
+/// px that it takes from top to bottom when drawn so.
+float heightInLines(const std::string& text, float width, ImFont* font, float size);
 
 /// Type that breaks at the room's right edge, at spaces. font: nothing for the one in use.
 void wrapped(const std::string& text, ImFont* font = nullptr);

@@ -43,11 +43,10 @@ LegendBox openLegend(const Field& field, std::vector<Taken>& taken, const Look& 
   return box;
 }
 
-float wrappedHeight(const LegendBox& box, const std::string& words) { return box.font->CalcTextSizeA(box.line, 1e6f, box.width, inLines(words, box.width, box.font, box.line).c_str()).y; }
-
 void legendLine(LegendBox& box, const std::string& words) {
-  box.list->AddText(box.font, box.line, {box.left, box.top}, ink(box.look.greys.type), inLines(words, box.width, box.font, box.line).c_str(), nullptr, box.width);
-  box.top += wrappedHeight(box, words);
+  const std::string lines = inLines(words, box.width, box.font, box.line);
+  box.list->AddText(box.font, box.line, {box.left, box.top}, ink(box.look.greys.type), lines.c_str(), nullptr, box.width);
+  box.top += box.font->CalcTextSizeA(box.line, 1e6f, box.width, lines.c_str()).y;
 }
 
 float legendWidth(const Field& field, float line) { return static_cast<float>(std::min(26.0 * line, std::max(60.0, field.width - 2.4 * line))); }
@@ -142,7 +141,7 @@ void drawMapLegend(const Field& field, std::vector<Taken>& taken, Drawing& d) {
   ImFont* font = legendFont(d.look);
   const float line = legendType(field, d.look), scale = line / 14, width = legendWidth(field, line), bar = 16 * scale;
   float height = 3 * line + bar + 8 * scale;
-  for (const std::string& sentence : map.sentences) height += font->CalcTextSizeA(line, 1e6f, width, sentence.c_str()).y + 3 * scale;
+  for (const std::string& sentence : map.sentences) height += heightInLines(sentence, width, font, line) + 3 * scale;
   if (height > field.height - 30 * scale) height = 3 * line + bar + 8 * scale;  // no room for the sentences: the scale alone
   const bool sentences = height > 3 * line + bar + 8 * scale;
   if (height + 2 * line > field.height) return;  // it would lie over all of the photo
@@ -184,9 +183,9 @@ void drawMarksLegend(const Field& field, std::vector<Taken>& taken, Drawing& d) 
   if (any(&MarksShown::One::clipped)) chips.push_back({&kClippedColour, "clipped: the photo could not hold the colour"});
   const float inset = 1.4f * line;
   float height = line + 4 * scale;
-  for (const Chip& chip : chips) height += font->CalcTextSizeA(line, 1e6f, width - inset, chip.words).y + 3 * scale;
+  for (const Chip& chip : chips) height += heightInLines(chip.words, width - inset, font, line) + 3 * scale;
   const auto lines = sharesOf(d.state);
-  for (const std::string& words : lines) height += font->CalcTextSizeA(line, 1e6f, width, words.c_str()).y;
+  for (const std::string& words : lines) height += heightInLines(words, width, font, line);
   if (height + 2 * line > field.height) return;  // it would lie over all of the photo
   LegendBox box = openLegend(field, taken, d.look, width, height, line);
   legendLine(box, "Left out of the measuring");

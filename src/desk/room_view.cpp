@@ -25,7 +25,7 @@ RoomLine fitting(const std::string& text, float width, int lines, float most, co
   for (ImFont* font : {look.type.room, look.type.large, look.type.head, look.type.body}) {
     if (quiet && font == look.type.room) continue;
     line.font = font;
-    line.height = font->CalcTextSizeA(font->FontSize, 1e9f, width, inLines(text, width, font).c_str()).y;
+    line.height = heightInLines(text, width, font, font->FontSize);
     if (line.height <= (static_cast<float>(lines) + 0.1f) * font->FontSize && line.height <= most) break;
   }
   return line;

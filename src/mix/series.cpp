@@ -12,7 +12,6 @@ namespace {
 
 using SeriesJson = nlohmann::json;
 
-
 /// Thrown inside this file only; readSeries turns it into a Problem.
 struct SeriesMistake {
   std::string sentence;

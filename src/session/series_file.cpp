@@ -1,10 +1,9 @@
 #include "session/series_file.hpp"
 
-#include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
-#include "colour/delta_e.hpp"
 #include "photo/write.hpp"
+#include "session/joining_cautions.hpp"
 #include "session/series.hpp"
 #include "session/series_names.hpp"
 #include "session/series_text.hpp"
@@ -82,7 +81,7 @@ Result<std::optional<Caution>> SeriesFile::add(const JudgeReport& report, double
   }
   nameAnew(panelsThere(json["panels"]), carrier, read->panels, report);
   if (read->panels.empty()) return std::nullopt;
-  if (const std::size_t there = json["panels"].size(); there + read->panels.size() > kMostSeriesPanels) return Caution{CautionCode::SeriesFull, std::to_string(there)};
+  if (auto full = noRoomCaution(json["panels"].size(), read->panels.size())) return full;
   const GrowingJson fresh = GrowingJson::parse(seriesText(*read));
   if (begun) {
     json = fresh;
@@ -95,10 +94,7 @@ Result<std::optional<Caution>> SeriesFile::add(const JudgeReport& report, double
   if (const auto after = readSeries(text); !after && json.contains("ground")) return std::unexpected(after.error());
   if (const auto written = writeWhole(path_, text); !written) return std::unexpected(written.error());
   text_ = text;
-  const auto target = targetIn(json);
-  const double apart = target && read->target ? deltaE2000(*target, *read->target) : 0;
-  if (apart <= kOtherCard) return std::nullopt;
-  return Caution{CautionCode::OtherCard, fmt::format("{:.1f}", apart)};
+  return otherCardCaution(targetIn(json), read->target);
 }
 
 }  // namespace huewright

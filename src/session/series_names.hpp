@@ -9,9 +9,6 @@
 
 namespace huewright {
 
-/// A photo's card that lies farther than this from the wanted colour of a series may be another card: ΔE00, beyond what two readings of one card differ by; a choice.
-inline constexpr double kOtherCard = 2;
-
 /// The same mix, coats and Lab, to the last digit.
 bool sameReading(const SeriesPanel& a, const SeriesPanel& b);
 

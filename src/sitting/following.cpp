@@ -1,9 +1,7 @@
 #include "sitting/inside.hpp"
 
-#include <fmt/format.h>
 #include <utility>
 
-#include "session/series_names.hpp"
 #include "session/tagged.hpp"
 #include "sitting/memory.hpp"
 #include "sitting/window_words.hpp"
@@ -55,9 +53,8 @@ void Sitting::Inside::fileArrival(Arrival& arrival) {
   }
   const auto kept = keepReadings(*judged);
   if (!kept) arrival.sentence += " It is not in the series: " + windowWords(kept.error());
-  else if (kept->full) arrival.sentence += " It is not in the series, which has no room for it: take old readings out, or begin another.";
+  else if (kept->caution) arrival.sentence += " " + windowWords(*kept->caution);
   else if (kept->readings == 0) arrival.sentence += " It was in the series already.";
-  else if (kept->card_apart > kOtherCard) arrival.sentence += fmt::format(" It is in the series, but its card lies ΔE00 {:.1f} from the wanted colour there. If it is another card, take it back (Undo).", kept->card_apart);
   else arrival.sentence += " It is in the series.";
 }
 

@@ -23,9 +23,8 @@ struct Sitting::Inside {
     std::string words;
   };
   struct Kept {
-    std::size_t readings = 0;         ///< none: all of them are in the series already, or it is full
-    bool full = false;                ///< the series takes no more
-    double card_apart = 0;            ///< of the photo's card from the wanted colour, ΔE00
+    std::size_t readings = 0;         ///< none without a caution: all of them are in the series already
+    std::optional<Caution> caution{}; ///< as SeriesFile::add has it
   };
 
   SittingPlaces places;

@@ -3,18 +3,14 @@
 #include <algorithm>
 #include <fmt/format.h>
 
+#include "session/joining_cautions.hpp"
 #include "session/series.hpp"
 #include "session/series_names.hpp"
 #include "session/tagged.hpp"
 #include "sitting/memory.hpp"
+#include "sitting/window_words.hpp"
 
 namespace huewright {
-namespace {
-
-/// In the window's words.
-std::string fullWords() { return fmt::format("The series has no room for this reading: it takes {} panels. Take old ones out (Mixes, Delete), or begin another series.", kMostSeriesPanels); }
-
-}  // namespace
 
 void Sitting::Inside::advise() {
   series_key = seriesKey(state.plan);
@@ -51,7 +47,7 @@ Result<Sitting::Inside::Kept> Sitting::Inside::keepReadings(const JudgeReport& j
   }
   if (by_name) nameAnew(there.panels, of_series, read->panels, judged);
   if (by_name && read->panels.empty()) return Kept{};
-  if (there.panels.size() + read->panels.size() > kMostSeriesPanels) return Kept{.full = true};
+  if (auto full = noRoomCaution(there.panels.size(), read->panels.size())) return Kept{0, full};
   remember("keeping a reading");
   Series& series = beginSeries(carrier);
   if (!series.target) series.target = read->target;
@@ -59,9 +55,9 @@ Result<Sitting::Inside::Kept> Sitting::Inside::keepReadings(const JudgeReport& j
   for (const SeriesPanel& panel : read->panels) series.panels.push_back(panel);
   if (!series.ground) series.ground = read->ground;
   state.plan.series_saved = false;
-  const double apart = series.target && read->target ? deltaE2000(*series.target, *read->target) : 0;
+  Kept kept{read->panels.size(), otherCardCaution(series.target, read->target)};
   follow();
-  return Kept{.readings = read->panels.size(), .card_apart = apart};
+  return kept;
 }
 
 void Sitting::Inside::addReading() {
@@ -70,10 +66,8 @@ void Sitting::Inside::addReading() {
   if (!untold(*report).empty()) return say("Say first how the panel was sprayed: the mix, the carrier, and the coats (key E); or lay a tag by it that tells them.", true);
   const auto kept = keepReadings(*report);
   if (!kept) return say(kept.error());
-  if (kept->full) return say(fullWords(), true);
+  if (kept->caution) return say(windowWords(*kept->caution), true);
   if (kept->readings == 0) return say("This reading is in the series already.", true);
-  if (kept->card_apart > kOtherCard)
-    return say(fmt::format("The reading is kept, but the card in this photo lies ΔE00 {:.1f} from the series' wanted colour. If it is another card, undo this and begin another series.", kept->card_apart), true);
   say(kept->readings == 1 ? "The reading is kept in the series." : fmt::format("{} readings are kept in the series.", kept->readings));
 }
 

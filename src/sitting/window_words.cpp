@@ -13,6 +13,7 @@ struct Rewording {
 // Whole phrases first; then what is left of single options, the longer names before those that they begin with.
 constexpr std::array kRewordings{
     Rewording{"with huewright grey, or say how light it is with --grey-y", "with the command huewright grey, or say how light it is under How sprayed (E)"},
+    Rewording{"If it is another card, begin another series", "If it is another card, take this back (Ctrl+Z) and begin another series"},
     Rewording{"say --card-kind same for", "say so under How sprayed (E) for"},
     Rewording{"Check the order of --steps", "Check the order of the strips' coats under How sprayed (E)"},
     Rewording{"add that photo with --flop", "add that photo as Tilted (T)"},

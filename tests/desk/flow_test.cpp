@@ -77,6 +77,25 @@ TEST(Flow, LinesBreakAtSpacesAndNeverWithinANumber) {
   EXPECT_EQ(broken.back(), text);
 }
 
+TEST(Flow, TheHeightIsThatOfTheLinesAsTheyAreDrawn) {
+  const std::string text = "aaaaaaaa 12345.6789 bbbbbbbb";
+  float told = 0, drawn = 0, by_itself = 0, line = 0;
+  Frames frames(Page::Mixes, [&](DeskState&, Drawing&) {
+    line = ImGui::GetTextLineHeight();
+    const float width = ImGui::CalcTextSize("aaaaaaaa 12345.").x + 2;
+    told = heightInLines(text, width, ImGui::GetFont(), ImGui::GetFontSize());
+    by_itself = ImGui::CalcTextSize(text.c_str(), nullptr, false, width).y;
+    ImGui::BeginChild("narrow", {width, 0});
+    wrapped(text);
+    drawn = ImGui::GetItemRectSize().y;
+    ImGui::EndChild();
+  });
+  frames.frame();
+  EXPECT_EQ(told, drawn);
+  EXPECT_EQ(told, 3 * line);
+  EXPECT_EQ(by_itself, 2 * line);  // ImGui breaks behind the point
+}
+
 TEST(Flow, ButtonWidthIsThatOfTheButton) {
   float told = 0, drawn = 0;
   Frames frames(Page::Mixes, [&](DeskState&, Drawing&) {

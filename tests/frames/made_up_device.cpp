@@ -153,13 +153,7 @@ int answered(unsigned long request, void* told) {
       if (!opened.streams) opened.queued.clear();
       tick(opened.streams && device.sends);
       return 0;
-    case VIDIOC_S_CTRL: {
-      const auto& control = *static_cast<v4l2_control*>(told);
-      std::string id;
-      for (int shift = 20; shift >= 0; shift -= 4) id += "0123456789abcdef"[control.id >> shift & 15];
-      device.said.push_back("set " + id + " " + std::to_string(control.value));
-      return tellControl(request, told);
-    }
+    case VIDIOC_S_CTRL:
     case VIDIOC_G_CTRL:
     case VIDIOC_QUERYCTRL: return tellControl(request, told);
     default: return failed(ENOTTY);

@@ -20,7 +20,7 @@ struct MadeUpDevice {
   std::map<std::uint32_t, std::int32_t> controls;      ///< V4L2_CID_…, those that it has
   std::vector<std::uint32_t> refused;                  ///< controls that cannot be set
 
-  std::vector<std::string> said;                       ///< of what it was told: "open", "format MJPG 1920 x 1080", "set 9a0901 1", "close"
+  std::vector<std::string> said;                       ///< of what it was told: "open", "format MJPG 1920 x 1080", "close"
 };
 
 /// Answers under this name. Opened once at a time.

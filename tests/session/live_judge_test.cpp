@@ -104,6 +104,14 @@ TEST(LiveJudge, PlacesGivenByHandAreCarriedAlong) {
   EXPECT_NEAR(now.y, corner.y + turn * x, 1.5);
 }
 
+/// With the scene before the camera again there is the same verdict as before.
+void expectBack(LiveJudge& judge, LiveScene& scene, const LiveVerdict& before) {
+  for (int i = 0; i < 3; ++i) judge.take(scene.frame(), scene.size());
+  const LiveVerdict back = judge.judge();
+  ASSERT_TRUE(back.report) << sentence(*back.problem);
+  EXPECT_NEAR(de00(back), de00(before), 0.05);
+}
+
 TEST(LiveJudge, PlacesGivenByHandAreNotTakenForThoseOfAnotherScene) {
   LiveScene scene("on-the-mat.jpg", 900);
   LiveJudge judge = byHand(scene);
@@ -115,10 +123,7 @@ TEST(LiveJudge, PlacesGivenByHandAreNotTakenForThoseOfAnotherScene) {
   const LiveVerdict lost = judge.judge();
   EXPECT_FALSE(lost.report);
   EXPECT_EQ(lost.problem->code, Code::PlacesLost);
-  for (int i = 0; i < 3; ++i) judge.take(scene.frame(), scene.size());
-  const LiveVerdict back = judge.judge();
-  ASSERT_TRUE(back.report);
-  EXPECT_NEAR(de00(back), de00(before), 0.05);
+  expectBack(judge, scene, before);
 }
 
 // A camera that was plugged in again may give pictures of another size, in which the places are others.
@@ -132,10 +137,7 @@ TEST(LiveJudge, PlacesGivenByHandHoldForPicturesOfTheirSizeOnly) {
   const LiveVerdict other = judge.judge();
   EXPECT_FALSE(other.report);
   EXPECT_EQ(other.problem->code, Code::PlacesLost);
-  for (int i = 0; i < 3; ++i) judge.take(scene.frame(), scene.size());
-  const LiveVerdict back = judge.judge();
-  ASSERT_TRUE(back.report) << sentence(*back.problem);
-  EXPECT_NEAR(de00(back), de00(before), 0.05);
+  expectBack(judge, scene, before);
 }
 
 // Each time the camera comes to rest elsewhere the places are handed on; that must not add up.

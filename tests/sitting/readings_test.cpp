@@ -56,7 +56,7 @@ TEST_F(Readings, AFullSeriesTakesNoMore) {
   ASSERT_TRUE(sitting.state().judged) << sitting.state().judge_trouble;
   apply(sitting, act::AddToSeries{});  // two more do not fit
   EXPECT_TRUE(sitting.state().notice.bad);
-  EXPECT_NE(sitting.state().notice.sentence.find("takes 60 panels"), std::string::npos) << sitting.state().notice.sentence;
+  EXPECT_NE(sitting.state().notice.sentence.find("it holds 59 of at most 60 panels"), std::string::npos) << sitting.state().notice.sentence;
   EXPECT_EQ(sitting.state().plan.series->panels.size(), kMostSeriesPanels - 1);
   series.panels.pop_back();
   apply(sitting, act::SetSeries{series});
